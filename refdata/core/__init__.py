@@ -1,0 +1,1 @@
+"""The ground floor: numbers, units, reading, results, errors, the store, the index of questions."""

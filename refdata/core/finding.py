@@ -1,0 +1,51 @@
+"""The question `find`: any name or word, to the rows that carry it and the question that answers."""
+
+from . import store
+from .errors import NotFound
+from .questions import question
+from .reading import Text
+from .results import Result
+
+MOST = 20
+
+
+class Found(Result):
+    """A row that carries the words: its table and key, what it says, and the question to ask about it."""
+
+    IN_CAPTION = ("label",)
+    label: str
+    table: str
+    key: str
+    text: str
+    ask: str | None
+
+    @property
+    def caption(self) -> str:
+        return self.label
+
+
+@question
+def find(text: Text) -> list[Found]:
+    """Rows of any table that carry the words: exact names first, then words that begin so, at most twenty.
+
+    Raises NotFound.
+
+    >>> import refdata
+    >>> refdata.find("naval brass")[0].key
+    'C46400'
+    """
+    columns = "label, table_name, row_key, text, ask"
+    wanted = " ".join(text.split())
+    exact = store.select(f"SELECT {columns} FROM labels WHERE label = ? COLLATE NOCASE LIMIT {MOST}", wanted)
+    words = " ".join(f'"{word}"*' for word in wanted.replace('"', " ").split())
+    begun = []
+    if words:
+        begun = store.select(
+            f"SELECT {columns} FROM labels WHERE rowid IN"
+            f" (SELECT rowid FROM labels_fts WHERE labels_fts MATCH ? ORDER BY rank LIMIT {MOST})",
+            words,
+        )
+    found = list(dict.fromkeys([*exact, *begun]))[:MOST]
+    if not found:
+        raise NotFound(f'nothing in the tables carries "{wanted}"', list(store.tables()))
+    return [Found(label=a, table=b, key=c, text=d, ask=e) for a, b, c, d, e in found]

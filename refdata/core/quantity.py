@@ -1,0 +1,121 @@
+"""Light quantities: a figure with its unit, the source in which it was seen and its standing."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from . import numbers, units
+
+
+class Quantity:
+    """A frozen figure of the tables, or one computed from them.
+
+    `value` is the nearest float in `unit`, `text` the figure as printed (for computed ones, as shown), `exact`
+    the exact fraction. `source` is a source id, or `computed`; `standing` one word on how well it is witnessed.
+    `cell` names the cell it came from (table, key, column); `qualifiers` what it holds for (temper, range).
+
+    >>> Quantity("0.170", "in").to("mm").value
+    4.318
+    """
+
+    __slots__ = ("text", "unit", "source", "standing", "cell", "qualifiers", "_exact", "value")
+
+    def __init__(self, text, unit, source="computed", standing=None, cell=None, qualifiers=None, exact=None, value=None):
+        set_ = object.__setattr__
+        set_(self, "text", text)
+        set_(self, "unit", unit)
+        set_(self, "source", source)
+        set_(self, "standing", standing)
+        set_(self, "cell", cell)
+        set_(self, "qualifiers", qualifiers or {})
+        set_(self, "_exact", exact)
+        set_(self, "value", float(self.exact) if value is None else value)
+
+    @classmethod
+    def computed(cls, exact: Fraction, unit: str, figures: int = 4, qualifiers=None) -> "Quantity":
+        """A computed quantity, shown with so many significant figures."""
+        return cls(numbers.show(exact, figures), unit, exact=Fraction(exact), qualifiers=qualifiers)
+
+    def __setattr__(self, name, _):
+        raise AttributeError(f"a quantity is read only: {name}")
+
+    def __delattr__(self, name):
+        raise AttributeError(f"a quantity is read only: {name}")
+
+    def __reduce__(self):
+        return Quantity, (
+            self.text, self.unit, self.source, self.standing, self.cell, self.qualifiers, self._exact, self.value
+        )  # fmt: skip
+
+    @property
+    def exact(self) -> Fraction:
+        if self._exact is None:
+            object.__setattr__(self, "_exact", numbers.exact_fraction(self.text))
+        return self._exact
+
+    def to(self, unit: str) -> "Quantity":
+        """The same quantity in another unit (a code or a spelling: "mm", "thou"). Raises NotUnderstood."""
+        code = unit if unit in units.UNITS else units.read_unit(unit)
+        if code == self.unit:
+            return self
+        exact = units.convert(self.exact, self.unit, code)
+        if units.UNITS[code].dimension == "temperature":
+            # degrees are printed to the degree: a conversion adds no places
+            shown = f"{float(exact):.{len(self.text.partition('.')[2])}f}"
+        else:
+            shown = numbers.show(exact, numbers.significant(self.text))
+        return Quantity(shown, code, self.source, self.standing, self.cell, self.qualifiers, exact)
+
+    def other(self) -> "Quantity | None":
+        """The same quantity in the other system (inch or metric); None where both use one unit."""
+        unit = units.counterpart(self.unit, self.value)
+        return self.to(unit) if unit else None
+
+    def within(self, system: str) -> "Quantity":
+        """The quantity in a system of units: `published`, `inch` or `metric`."""
+        wrong = system != "published" and units.is_inch(self.unit) != (system == "inch")
+        return (self.other() or self) if wrong else self
+
+    def less(self, other: "Quantity") -> "Quantity":
+        """This quantity less another of its kind, in this one's unit, to a tenth of a thou or a micrometre."""
+        exact = self.exact - units.convert(other.exact, other.unit, self.unit)
+        text = f"{float(exact):.{3 if self.unit == 'mm' else 4}f}"
+        return Quantity(text, self.unit, exact=exact)
+
+    @property
+    def quantity(self):
+        """A pint quantity of the application registry, so that it mixes with the caller's own."""
+        registry = units.pint_registry()
+        return registry.Quantity(self.value, units.UNITS[self.unit].pint)
+
+    def as_dict(self, system: str = "published") -> dict:
+        """The JSON form of the contract; `system` is published, inch, metric or both."""
+        served = self.within("published" if system == "both" else system)
+        form = {"value": served.value, "unit": served.unit, "source": self.source}
+        if self.source != "computed":
+            form["standing"] = self.standing
+        for name, qualifier in self.qualifiers.items():
+            form[name] = qualifier.as_dict(system) if isinstance(qualifier, Quantity) else qualifier
+        if system == "both":
+            other = served.other()
+            form["other"] = {"value": other.value, "unit": other.unit} if other else None
+        return form
+
+    def __float__(self) -> float:
+        return self.value
+
+    def __eq__(self, other) -> bool:
+        if not isinstance(other, Quantity):
+            return NotImplemented
+        same = units.UNITS[self.unit].dimension == units.UNITS[other.unit].dimension
+        return same and units.convert(other.exact, other.unit, self.unit) == self.exact
+
+    def __hash__(self) -> int:
+        unit = units.UNITS[self.unit]
+        return hash((unit.dimension, self.exact * unit.factor + unit.offset))
+
+    def __str__(self) -> str:
+        return f"{self.text} {units.UNITS[self.unit].symbol}"
+
+    def __repr__(self) -> str:
+        return f"<{self} · {self.source}{f' · {self.standing}' if self.standing else ''}>"

@@ -1,0 +1,217 @@
+"""The index of questions, and how one declaration serves every door.
+
+A question is a plain function with a Reader in each annotation. Parameters before `*` are positional, the others
+are options; a default of None may be left out. It returns a result, a list (asked for) or Answers.
+"""
+
+from __future__ import annotations
+
+import importlib
+from functools import lru_cache, update_wrapper
+
+from . import store
+from .errors import Ambiguous, NotUnderstood
+from .reading import Reader, Readings, nearest
+from .results import Result
+
+QUESTIONS = {
+    "clearance": "refdata.holes.clearance:clearance",
+    "drill": "refdata.holes.drill:drill",
+    "gauge": "refdata.sheet.gauge:gauge",
+    "alloy": "refdata.alloys.alloy:alloy",
+    "convert": "refdata.core.converting:convert",
+    "find": "refdata.core.finding:find",
+    "source": "refdata.core.citing:source",
+}
+
+
+class Answers:
+    """What a question found. `ask` says what is missing when the results are several readings of it;
+    `listed` is true when a list was asked for."""
+
+    __slots__ = ("results", "ask", "listed", "asked")
+
+    def __init__(self, results, ask: str | None = None, listed: bool = False):
+        self.results: list[Result] = list(results)
+        self.ask, self.listed = ask, listed
+        self.asked: dict[str, str] = {}
+
+    def one(self):
+        """The one result, or the tuple that was asked for. Raises Ambiguous."""
+        if self.ask:
+            raise Ambiguous(self.ask, self.results)
+        return tuple(self.results) if self.listed else self.results[0]
+
+
+class Parameter:
+    """One argument of a question: its name, its Reader, whether it is an option, whether it may be left out."""
+
+    __slots__ = ("name", "reader", "option", "default", "required")
+
+    def __init__(self, name, reader, option, default, required):
+        self.name, self.reader, self.option = name, reader, option
+        self.default, self.required = default, required
+
+
+class Question:
+    """A question as declared by its function."""
+
+    def __init__(self, function):
+        self.name, self.function = function.__name__, function
+        code = function.__code__
+        defaults = dict(zip(reversed(code.co_varnames[: code.co_argcount]), reversed(function.__defaults__ or ())))
+        defaults |= function.__kwdefaults__ or {}
+        self.parameters = [
+            Parameter(name, _reader(function, name), at >= code.co_argcount, defaults.get(name), name not in defaults)
+            for at, name in enumerate(code.co_varnames[: code.co_argcount + code.co_kwonlyargcount])
+        ]
+        self.summary = (function.__doc__ or "").partition("\n")[0]
+
+    def answers(self, *arguments, **options) -> Answers:
+        """Read the arguments and answer. Raises NotFound, NotUnderstood."""
+        given = self._bind(arguments, options)
+        asked, readings, calls = {}, [], [{}]
+        for parameter in self.parameters:
+            value = given.get(parameter.name, parameter.default)
+            if value is None:
+                if parameter.required:
+                    raise NotUnderstood(f"{self.name} needs its {parameter.name}", parameter.reader.examples)
+                continue
+            value = value if _is_read(value) else parameter.reader.read(value)
+            if isinstance(value, Readings):
+                readings.append(value.ask)
+                calls = [call | {parameter.name: one} for call in calls for one in value.values]
+                asked[parameter.name] = str(given[parameter.name])
+            else:
+                calls = [call | {parameter.name: value} for call in calls]
+                asked[parameter.name] = str(value)
+        found = self._answer(calls, readings)
+        found.asked = asked
+        return found
+
+    def _bind(self, arguments, options) -> dict:
+        places = [p.name for p in self.parameters if not p.option]
+        if len(arguments) > len(places):
+            raise NotUnderstood(f"{self.name} takes {len(places)} argument(s): {', '.join(places)}")
+        given = dict(zip(places, arguments))
+        known = {p.name for p in self.parameters}
+        for name, value in options.items():
+            if name not in known:
+                raise NotUnderstood(f'{self.name} has no option "{name}"', nearest(name, known, sorted(known)))
+            if name in given:
+                raise NotUnderstood(f"{self.name} was given its {name} twice")
+            given[name] = value
+        return given
+
+    def _answer(self, calls, readings) -> Answers:
+        found, failure = [], None
+        for call in calls:
+            try:
+                found.append(_as_answers(self.function(**call)))
+            except LookupError as error:
+                failure = failure or error
+        if not found:
+            raise failure
+        ask = " ".join(dict.fromkeys([*readings, *(a.ask for a in found if a.ask)])) if len(found) > 1 else found[0].ask
+        return Answers([r for a in found for r in a.results], ask or None, any(a.listed for a in found))
+
+
+def _is_read(value) -> bool:
+    return not isinstance(value, (str, int, float))
+
+
+def _reader(function, name: str) -> Reader:
+    annotation = function.__annotations__[name]
+    if not hasattr(annotation, "__metadata__"):  # `Gauge | None`
+        annotation = next(part for part in annotation.__args__ if hasattr(part, "__metadata__"))
+    return next(part for part in annotation.__metadata__ if isinstance(part, Reader))
+
+
+def _as_answers(found) -> Answers:
+    if isinstance(found, Answers):
+        return found
+    return Answers(found, listed=True) if isinstance(found, (list, tuple)) else Answers([found])
+
+
+def question(function):
+    """Make a function a question: callers may give text, get exactly one result or a list, and are answered
+    from memory the second time."""
+    declared = Question(function)
+
+    @lru_cache(maxsize=8192, typed=True)
+    def once(*arguments, **options):
+        return declared.answers(*arguments, **options).one()
+
+    def ask_one(*arguments, **options):
+        found = once(*arguments, **options)
+        return list(found) if type(found) is tuple else found
+
+    update_wrapper(ask_one, function)
+    ask_one.question = declared
+    return ask_one
+
+
+def load(name: str):
+    """The function that answers a question by name. Raises NotUnderstood."""
+    if name not in QUESTIONS:
+        raise NotUnderstood(f'there is no question "{name}"', nearest(name, QUESTIONS, QUESTIONS))
+    module, _, function = QUESTIONS[name].partition(":")
+    return getattr(importlib.import_module(module), function)
+
+
+def ask(question: str, *arguments, units: str = "published", **options) -> dict:
+    """The answer in the envelope of the contract, ready for JSON.
+
+    `question` is a name of QUESTIONS; the other arguments are the question's own, as text. `units` is published,
+    inch, metric or both. Raises NotFound or NotUnderstood (both LookupError).
+
+    >>> ask("clearance", "#6")["answers"][0]["diameter"]["value"]
+    0.17
+    """
+    if units not in UNITS:
+        raise NotUnderstood(f'"{units}" is not a choice of units', UNITS)
+    declared = load(question).question
+    return envelope(declared, declared.answers(*arguments, **options), units)
+
+
+UNITS = ("published", "inch", "metric", "both")
+
+
+def envelope(declared: Question, found: Answers, units: str = "published") -> dict:
+    """Answers as plain values: the one envelope of the command line, Python and HTTP."""
+    cited = {source.id: source for result in found.results for source in result.sources}
+    return {
+        "question": declared.name,
+        "asked": found.asked,
+        "answers": [result.as_dict(units) for result in found.results],
+        "ask": found.ask,
+        "cautions": list(dict.fromkeys(text for result in found.results for text in result.cautions)),
+        "sources": {i: {"title": s.title, "edition": s.edition, "kind": s.kind} for i, s in cited.items()},
+        "data_version": store.data_version(),
+        "disagreements": disagreements(found.results),
+    }
+
+
+def disagreements(results) -> list[dict]:
+    """Where sources differ about a figure of these results: all values, which is served, and why."""
+    found = []
+    for at, result in enumerate(results):
+        for field, quantity in result.quantities():
+            if quantity.cell is None:
+                continue
+            others = store.select(
+                "SELECT value, unit, source, reason FROM disagreements"
+                " WHERE table_name = ? AND row_key = ? AND column_name = ?",
+                *quantity.cell,
+            )
+            if others:
+                served = {"value": quantity.value, "unit": quantity.unit, "source": quantity.source}
+                values = [served, *({"value": v, "unit": u, "source": s} for v, u, s, _ in others)]
+                reason = " ".join(dict.fromkeys(row[3] for row in others))
+                found.append({"answer": at, "key": field, "values": values, "served": served, "reason": reason})
+    return found
+
+
+def error(problem) -> dict:
+    """The JSON form of an error."""
+    return {"error": {"message": problem.message, "nearest": problem.nearest}}

@@ -1,0 +1,254 @@
+"""Reading what people write: lengths, screw sizes, gauge labels, choices.
+
+A Reader stands in a question's annotation (`size: Size`) and serves every door: it reads the text, and says
+what may be written when the text cannot be read.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Annotated, Any
+
+from . import numbers, units
+from .errors import NotUnderstood
+from .quantity import Quantity
+
+LONGEST = 200
+
+
+class Readings:
+    """Several values that one text may stand for, and what to ask: none of them is guessed."""
+
+    __slots__ = ("ask", "values")
+
+    def __init__(self, ask: str, values):
+        self.ask, self.values = ask, tuple(values)
+
+
+class Reader:
+    """How one kind of argument is read. `help` is one line for people, `examples` valid texts."""
+
+    def __init__(self, name: str, read, help: str, examples=(), choices=None):
+        self.name, self._read, self.help = name, read, help
+        self.examples, self.choices = tuple(examples), choices
+
+    def read(self, given: Any):
+        """The value that a text stands for, or Readings where it stands for several. Raises NotUnderstood."""
+        text = given if isinstance(given, str) else str(given)
+        if not text.strip():
+            raise NotUnderstood(f"an empty text is not a {self.name}", self.examples)
+        if len(text) > LONGEST or "\0" in text:
+            raise NotUnderstood(f"that is too long or too strange for a {self.name}", self.examples)
+        return self._read(text)
+
+
+def choice(name: str, choices: dict[str, str | tuple], help: str) -> Reader:
+    """A Reader for one of a few words; `choices` maps each word to its synonyms."""
+    words = {word: word for word in choices}
+    words |= {synonym: word for word, synonyms in choices.items() for synonym in synonyms}
+
+    def read(text: str) -> str:
+        word = " ".join(text.lower().split())
+        if word not in words:
+            raise NotUnderstood(f'"{text.strip()}" is not a {name}', nearest(word, words, list(choices)))
+        return words[word]
+
+    return Reader(name, read, help, examples=list(choices)[:3], choices=list(choices))
+
+
+def nearest(word: str, among, otherwise=(), most: int = 5) -> list[str]:
+    """The names closest in spelling to `word`, or `otherwise` when none is close."""
+    import difflib
+
+    return difflib.get_close_matches(word, list(among), most, 0.6) or list(otherwise)
+
+
+# --- lengths ---------------------------------------------------------------------------------------------
+
+_AS_LENGTH = ("1/8 in", "0.125", "3 mm", "5 thou")
+
+
+def read_length(text: str) -> Quantity | Readings:
+    """A length as written: `1/8"`, `.125`, `3 mm`, `1-1/4`, `5 thou`.
+
+    Fractions and decimals with a point are inches; a bare whole number may be inches or millimetres, so both
+    come back. Raises NotUnderstood.
+    """
+    words = numbers.plain(text)
+    found = numbers.leading_number(words)
+    if not found:
+        raise NotUnderstood(f'"{text.strip()}" is not a length', _AS_LENGTH)
+    value, written, rest = found
+    rest = rest.strip()
+    if re.fullmatch(r"(ga|gauge|gage)\b.*", rest, re.I):
+        raise NotUnderstood(f'"{text.strip()}" is a gauge number: ask gauge {written} with its metal first', _AS_LENGTH)
+    if not rest:
+        if "/" not in written and "." not in written:
+            return Readings(f"Is {written} in millimetres or inches?", (Quantity(written, u) for u in ("mm", "in")))
+        rest = "in"
+    unit = units.read_unit(rest)
+    if units.UNITS[unit].dimension != "length":
+        raise NotUnderstood(f'"{text.strip()}" is a {units.UNITS[unit].dimension}, not a length', _AS_LENGTH)
+    return Quantity(written, unit, exact=value)
+
+
+def read_quantity(text: str) -> Quantity | Readings:
+    """A number with any unit of the tables: `0.307 lb/in3`, `1630 F`, `3/16 in`. Raises NotUnderstood."""
+    found = numbers.leading_number(numbers.plain(text))
+    if not found:
+        raise NotUnderstood(f'"{text.strip()}" does not start with a number', ["3/16 in", "1630 degF", "0.307 lb/in3"])
+    value, written, rest = found
+    if rest.strip():
+        return Quantity(written, units.read_unit(rest.strip()), exact=value)
+    return read_length(text)
+
+
+# --- screw sizes -----------------------------------------------------------------------------------------
+
+
+class ScrewSize:
+    """A screw size as read: `system` is number, inch or metric; `diameter` its nominal diameter.
+
+    `label` is the way the tables write it (`#6`, `1/4`, `M4`), `thread` what stood after it (`32`, `0.7`) or "".
+    """
+
+    __slots__ = ("system", "label", "diameter", "thread")
+
+    def __init__(self, system: str, label: str, diameter: Quantity, thread: str = ""):
+        self.system, self.label, self.diameter, self.thread = system, label, diameter, thread
+
+    def __str__(self) -> str:
+        if not self.thread:
+            return self.label
+        return f"{self.label}x{self.thread}" if self.system == "metric" else f"{self.label}-{self.thread}"
+
+
+_AS_SCREW = ("#6", "6-32", "1/4", "1/4-20", "M4", "M4x0.7")
+_SERIES = re.compile(r"\s*(unc|unf|unef|un|unr|unj)?\s*(-?\s*[1-3][ab])?$", re.I)
+_METRIC = re.compile(
+    r"m\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:[x*-]\s*(\d{0,2}(?:\.\d{1,3})?|\d))?\s*(?:-\s*\d[a-h](?:\d[a-h])?)?$", re.I
+)
+_NUMBERED = re.compile(r"(?:#|no\.?|number|nr\.?)\s*(0|[1-9]\d?)(?:\s*-\s*(\d{1,2}))?$", re.I)
+_THREADED = re.compile(r"(0|[1-9]\d?)\s*-\s*(\d{1,2})$")
+_ONE_INCH_THREADS = ("8", "12", "14", "16", "20", "28")
+_NUMBER_ONE_THREADS = ("64", "72")
+
+
+def read_screw_size(text: str) -> ScrewSize | Readings:
+    """A screw size as written: `#6`, `no. 6`, `6`, `6-32`, `1/4-20`, `.250`, `1-1/4`, `M4`, `M4x0.7`.
+
+    A bare whole number 0 to 14 is the number size, except that 1 gives both #1 and 1 in. Fractions and
+    decimals with a point are inches; metric needs its M. Raises NotUnderstood.
+    """
+    words = _SERIES.sub("", numbers.plain(text))
+    if match := _METRIC.match(words):
+        written = match[1]
+        bare = numbers.show(Fraction(written), numbers.significant(written)).rstrip("0").rstrip(".") if "." in written else written
+        return ScrewSize("metric", f"M{bare.lstrip('0') or '0'}", Quantity(written, "mm"), match[2] or "")
+    if match := _NUMBERED.match(words):
+        return _number_size(int(match[1]), match[2] or "", text)
+    if re.fullmatch(r"0|[1-9]\d?", words):
+        if words == "1":
+            return Readings("Is 1 the number size #1 or one inch?", (_number_size(1, "", text), _inch_size("1", Fraction(1), "")))
+        if int(words) > 14:
+            raise NotUnderstood(f'"{words}" is not a screw size: metric needs its M', _AS_SCREW)
+        return _number_size(int(words), "", text)
+    if match := _THREADED.match(words):
+        if match[1] == "1" and match[2] in _ONE_INCH_THREADS:
+            return _inch_size("1", Fraction(1), match[2])
+        if match[1] != "1" or match[2] in _NUMBER_ONE_THREADS:
+            return _number_size(int(match[1]), match[2], text)
+        raise NotUnderstood(f'"{text.strip()}" is #1 or 1 in with a thread that neither has', ["1-64", "1-72", "1-8"])
+    return _read_inch_size(words, text)
+
+
+def _number_size(number: int, thread: str, text: str) -> ScrewSize:
+    if number > 24:
+        raise NotUnderstood(f'"{text.strip()}" is not a screw size', _AS_SCREW)
+    diameter = Fraction(60 + 13 * number, 1000)
+    return ScrewSize("number", f"#{number}", Quantity.computed(diameter, "in", 4), thread)
+
+
+def _inch_size(written: str, value: Fraction, thread: str) -> ScrewSize:
+    whole, rest = divmod(value, 1)
+    if value.denominator in (1, 2, 4, 8, 16, 32, 64):
+        label = "-".join(str(part) for part in (whole, rest) if part)
+    else:
+        label = numbers.show(value, numbers.significant(written))
+    return ScrewSize("inch", label, Quantity(written, "in", exact=value), thread)
+
+
+def _read_inch_size(words: str, text: str) -> ScrewSize:
+    found = numbers.leading_number(words)
+    if not found or found[0] <= 0:
+        raise NotUnderstood(f'"{text.strip()}" is not a screw size', _AS_SCREW)
+    value, written, rest = found
+    match = re.fullmatch(r"""\s*(in|inch|inches|"|'')?\s*(?:-\s*(\d{1,2}))?""", rest, re.I)
+    if not match:
+        if re.fullmatch(r"\s*mm.*", rest, re.I):
+            raise NotUnderstood(f'"{text.strip()}": metric screw sizes need their M', [f"M{written}"])
+        raise NotUnderstood(f'"{text.strip()}" is not a screw size', _AS_SCREW)
+    return _inch_size(written, value, match[2] or "")
+
+
+# --- gauge labels ----------------------------------------------------------------------------------------
+
+
+class GaugeLabel:
+    """A gauge number as read: `label` as the tables write it, `system` and `metal` words if they stood beside it."""
+
+    __slots__ = ("label", "system", "metal")
+
+    def __init__(self, label: str, system: str | None = None, metal: str | None = None):
+        self.label, self.system, self.metal = label, system, metal
+
+    def __str__(self) -> str:
+        return " ".join(part for part in (self.label, self.system, self.metal) if part)
+
+
+_GAUGE = re.compile(
+    r"""(?:\#|no\.?\s*)? \s* (?P<label>\d/0|0{1,7}|\d{1,3}) \s*
+        (?P<word>ga|gauge|gage|g|awg|b&s|b\.s|swg|bwg|w&m|msg|oz|ounce|ounces)?\.? (?P<rest>\b.*)? $""",
+    re.I | re.VERBOSE,
+)
+GAUGE_WORDS = {
+    "awg": "brown-sharpe", "b&s": "brown-sharpe", "swg": "imperial", "bwg": "birmingham",
+    "w&m": "washburn-moen", "msg": "manufacturers", "oz": "copper-ounce", "ounce": "copper-ounce",
+    "ounces": "copper-ounce",
+}  # fmt: skip
+
+
+def read_gauge_label(text: str) -> GaugeLabel:
+    """A gauge number as written: `18`, `18 ga`, `#18`, `3/0`, `000`, `18 AWG`, `16 oz`, `18 ga brass`.
+
+    Raises NotUnderstood.
+    """
+    match = _GAUGE.match(numbers.plain(text))
+    if not match:
+        raise NotUnderstood(f'"{text.strip()}" is not a gauge number', ["18", "18 ga", "3/0", "16 oz"])
+    label = match["label"]
+    if set(label) == {"0"} and len(label) > 1:
+        label = f"{len(label)}/0"
+    elif "/" not in label:
+        label = str(int(label))
+    rest = " ".join(re.sub(r"\b(sheet|of|in)\b", " ", (match["rest"] or "").lower()).split())
+    return GaugeLabel(label, GAUGE_WORDS.get((match["word"] or "").lower()), rest or None)
+
+
+# --- the annotations -------------------------------------------------------------------------------------
+
+_text = Reader("text", str.strip, "any words")
+Text = Annotated[str, _text]
+Word = Annotated[str, Reader("name", lambda text: " ".join(text.split()), "a name as people say it")]
+Size = Annotated[
+    ScrewSize | str, Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)
+]
+Length = Annotated[Quantity | str, Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)]
+Measure = Annotated[
+    Quantity | str, Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
+]
+Gauge = Annotated[
+    GaugeLabel | str, Reader("gauge number", read_gauge_label, "gauge number: 18, 3/0, 16 oz", ("18", "3/0", "16 oz"))
+]
+UnitCode = Annotated[str, Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))]

@@ -1,0 +1,137 @@
+"""The shape of an answer: a frozen record of quantities and words, with its sources and cautions."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import dataclass_transform
+
+from . import sources
+from .quantity import Quantity
+
+
+@dataclass_transform(kw_only_default=True, frozen_default=True)
+class Result:
+    """Base of all answers. A subclass lists its fields as annotations, in the order of the contract.
+
+    HEADLINE names the figure that is shown first; `caption` says in words what it is, and holds the fields of
+    IN_CAPTION. `sources` are the sources of every figure, `cautions` what can hurt, `notes` what was assumed.
+    """
+
+    HEADLINE: str | None = None
+    IN_CAPTION: tuple[str, ...] = ()
+    FIELDS: tuple[str, ...] = ()
+
+    def __init_subclass__(cls):
+        cls.FIELDS = tuple(cls.__dict__.get("__annotations__", ()))
+
+    def __init__(self, *, cautions=(), notes=(), cited=(), **values):
+        unknown = values.keys() - set(self.FIELDS)
+        if unknown:
+            raise TypeError(f"{type(self).__name__} has no field {', '.join(sorted(unknown))}")
+        self.__dict__.update({name: values.get(name) for name in self.FIELDS})
+        self.__dict__.update(cautions=tuple(cautions), notes=tuple(notes), _cited=tuple(cited))
+
+    def __setattr__(self, name, _):
+        raise AttributeError(f"an answer is read only: {name}")
+
+    __delattr__ = __setattr__
+
+    @property
+    def caption(self) -> str:
+        """What the answer is, in a few words."""
+        return " ".join(str(getattr(self, f)) for f in self.FIELDS if isinstance(getattr(self, f), str))
+
+    def quantities(self):
+        """Every figure in the answer, as (field, Quantity)."""
+        for field in self.FIELDS:
+            yield from ((field, quantity) for quantity in _quantities(getattr(self, field)))
+
+    @property
+    def sources(self) -> list[sources.Source]:
+        """The sources of the answer, each once."""
+        ids = dict.fromkeys([*self._cited, *(q.source for _, q in self.quantities())])
+        return [sources.by_id(i) for i in ids if i and i != "computed"]
+
+    def as_dict(self, units: str = "published") -> dict:
+        """Plain values as in the JSON of the contract. `units`: published, inch, metric or both."""
+        form = {field: _plain(getattr(self, field), units) for field in self.FIELDS}
+        if self.notes:
+            form["notes"] = list(self.notes)
+        return form
+
+    def __eq__(self, other):
+        return type(other) is type(self) and all(getattr(self, f) == getattr(other, f) for f in self.FIELDS)
+
+    __hash__ = None  # fields may hold lists
+
+    def __repr__(self) -> str:
+        shown = ", ".join(f"{f}={getattr(self, f)!r}" for f in self.FIELDS if getattr(self, f) not in (None, [], {}))
+        return f"{type(self).__name__}({shown})"
+
+    def _repr_html_(self) -> str:
+        rows = "".join(
+            f"<tr><th style='text-align:left'>{escape(name)}</th>{''.join(f'<td>{escape(part)}</td>' for part in told)}</tr>"
+            for name, *told in self.lines()
+        )
+        cautions = "".join(f"<p><b>Caution:</b> {escape(text)}</p>" for text in self.cautions)
+        cited = "; ".join(escape(source.citation) for source in self.sources)
+        return f"<table><caption>{escape(self.caption)}</caption>{rows}</table>{cautions}<p><small>{cited}</small></p>"
+
+    def lines(self, units: str = "both", skip=()) -> list[tuple[str, str, str, str]]:
+        """The fields for people: (name, figure, the same in the other units or "", what it holds for)."""
+        shown = (field for field in self.FIELDS if field not in skip)
+        return [line for field in shown for line in _lines(field.replace("_", " "), getattr(self, field), units)]
+
+
+def _quantities(value):
+    if isinstance(value, Quantity):
+        yield value
+        for qualifier in value.qualifiers.values():
+            yield from _quantities(qualifier)
+    elif isinstance(value, dict):
+        for part in value.values():
+            yield from _quantities(part)
+    elif isinstance(value, (list, tuple)):
+        for part in value:
+            yield from _quantities(part)
+
+
+def _plain(value, units: str):
+    if isinstance(value, Quantity):
+        return value.as_dict(units)
+    if isinstance(value, dict):
+        return {key: _plain(part, units) for key, part in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [_plain(part, units) for part in value]
+    return value
+
+
+def side_by_side(quantity: Quantity, units: str = "both") -> tuple[str, str]:
+    """A quantity in words: as published (or in `units`), and in the other system where `units` is both."""
+    served = quantity.within("published" if units == "both" else units)
+    other = served.other() if units == "both" else None
+    return str(served), str(other) if other else ""
+
+
+def _lines(name: str, value, units: str) -> list[tuple[str, str, str, str]]:
+    if value is None or value == [] or value == {}:
+        return []
+    if isinstance(value, Quantity):
+        return [(name, *side_by_side(value, units), _holds_for(value, units))]
+    if isinstance(value, (list, tuple)):
+        if all(isinstance(part, str) for part in value):
+            return [(name, ", ".join(value), "", "")]
+        return [line for part in value for line in _lines(name, part, units)]
+    if isinstance(value, dict):
+        return [(name, "; ".join(f"{key} {part}" for key, part in value.items()), "", "")]
+    return [(name, str(value), "", "")]
+
+
+def _holds_for(value: Quantity, units: str) -> str:
+    """What a figure holds for, in words: temper, scale, temperature range."""
+    told = [str(part) for key, part in value.qualifiers.items() if not isinstance(part, Quantity)]
+    ends = [side_by_side(value.qualifiers[key], units) for key in value.qualifiers if key.endswith(("from", "to"))]
+    ranges = [" to ".join(dict.fromkeys(side)) for side in zip(*ends) if any(side)]
+    if ranges:
+        told.append(ranges[0] + (f" ({ranges[1]})" if len(ranges) > 1 else ""))
+    return ", ".join(told)
