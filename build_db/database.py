@@ -1,0 +1,216 @@
+"""Writes the SQLite file: STRICT tables with the row models' limits, cells with their standing, search, units."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import sqlite3
+import tempfile
+from collections import defaultdict
+from pathlib import Path
+
+import sqlite_utils
+
+from refdata.core.numbers import Printed
+from refdata.core.rows import Column, columns, figures
+from refdata.core.rules import Refers
+from refdata.core.units import column_unit
+
+from . import witnesses
+from .tables import Table, room
+
+APPLICATION_ID = 0x53524546  # "SREF"
+SCHEMA = 1
+
+_OWN_TABLES = {
+    "tables": """name TEXT PRIMARY KEY, title TEXT NOT NULL, description TEXT NOT NULL, room TEXT NOT NULL,
+        nature TEXT NOT NULL CHECK (nature IN ('defined', 'measured', 'words')), rows INTEGER NOT NULL""",
+    "columns": """table_name TEXT NOT NULL REFERENCES tables (name), name TEXT NOT NULL, unit TEXT,
+        description TEXT NOT NULL, PRIMARY KEY (table_name, name)""",
+    "cells": """table_name TEXT NOT NULL REFERENCES tables (name), row_key TEXT NOT NULL, column_name TEXT NOT NULL,
+        printed TEXT NOT NULL, value REAL NOT NULL, unit TEXT, source TEXT NOT NULL REFERENCES sources (id),
+        locator TEXT NOT NULL, standing TEXT NOT NULL CHECK (standing IN ({standings})),
+        disputed INTEGER NOT NULL CHECK (disputed IN (0, 1)), PRIMARY KEY (table_name, row_key, column_name)""",
+    "witnesses": """table_name TEXT NOT NULL, row_key TEXT NOT NULL, column_name TEXT NOT NULL, printed TEXT NOT NULL,
+        value REAL NOT NULL, unit TEXT, source TEXT NOT NULL REFERENCES sources (id), locator TEXT NOT NULL,
+        agrees INTEGER NOT NULL CHECK (agrees IN (0, 1)),
+        FOREIGN KEY (table_name, row_key, column_name) REFERENCES cells (table_name, row_key, column_name)""",
+    "disagreements": """table_name TEXT NOT NULL, row_key TEXT NOT NULL, column_name TEXT NOT NULL,
+        printed TEXT NOT NULL, value REAL NOT NULL, unit TEXT, source TEXT NOT NULL REFERENCES sources (id),
+        locator TEXT NOT NULL, served TEXT NOT NULL, reason TEXT NOT NULL,
+        PRIMARY KEY (table_name, row_key, column_name, source, printed),
+        FOREIGN KEY (table_name, row_key, column_name) REFERENCES cells (table_name, row_key, column_name)""",
+    "labels": """label TEXT NOT NULL, table_name TEXT NOT NULL REFERENCES tables (name), row_key TEXT NOT NULL,
+        text TEXT NOT NULL, ask TEXT, PRIMARY KEY (label, table_name, row_key)""",
+    "build": "data_version TEXT PRIMARY KEY, schema INTEGER NOT NULL, tables INTEGER NOT NULL, cells INTEGER NOT NULL",
+}
+
+
+def data_version(root: Path) -> str:
+    """Hash of all table files, witness files and lists of disputes: twelve hex digits."""
+    digest = hashlib.sha256()
+    for path in sorted(root.glob("*/tables/**/*.csv")):
+        text = path.read_bytes().replace(b"\r\n", b"\n")
+        digest.update(f"{path.relative_to(root).as_posix()}\n{len(text)}\n".encode() + text)
+    return digest.hexdigest()[:12]
+
+
+def write(out: Path, tables: dict[str, Table], evidence, disputes, words: dict, version: str) -> None:
+    """Write the database to `out` in one step: whoever reads it sees the old file or the new one, whole."""
+    out.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=out.parent, prefix=".refdata-") as folder:
+        draft, packed = Path(folder, "draft.db"), Path(folder, "packed.db")
+        db = sqlite_utils.Database(sqlite3.connect(draft, isolation_level=None), strict=True)
+        try:
+            _fill(db, tables, evidence, disputes, words, version)
+            db.execute("VACUUM INTO ?", [str(packed)])
+        finally:
+            db.close()
+        _settle(packed)
+        os.replace(packed, out)
+
+
+def _fill(db, tables, evidence, disputes, words, version) -> None:
+    db.execute("PRAGMA foreign_keys = ON")
+    db.execute("BEGIN")
+    for name, table in tables.items():
+        db.execute(_ddl(table))
+    for name, body in _OWN_TABLES.items():
+        standings = ", ".join(f"'{s}'" for s in witnesses.STANDINGS)
+        db.execute(f"CREATE TABLE [{name}] ({body.format(standings=standings)}) STRICT")
+    db.execute("PRAGMA defer_foreign_keys = ON")
+    for name, table in tables.items():
+        db[name].insert_all(_stored(row) for row in table.rows)
+        for column in _indexed(table):
+            db[name].create_index([column])
+    _describe(db, tables, words)
+    _cells(db, tables, evidence, disputes)
+    _labels(db, tables)
+    cells = db["cells"].count
+    db["build"].insert({"data_version": version, "schema": SCHEMA, "tables": len(tables), "cells": cells})
+    broken = list(db.execute("PRAGMA foreign_key_check"))
+    if broken:
+        raise AssertionError(f"foreign keys broken: {broken[:5]}")
+    db.execute("COMMIT")
+    db.execute("ANALYZE")
+
+
+def _settle(path: Path) -> None:
+    """Fix what SQLite would count up, and leave the file in a mode that needs no writing to read."""
+    with sqlite3.connect(path) as connection:
+        connection.execute("PRAGMA journal_mode = DELETE")
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.execute(f"PRAGMA user_version = {SCHEMA}")
+    connection.close()
+
+
+def _ddl(table: Table) -> str:
+    names = [c.name for c in columns(table.model)]
+    lines = ["key TEXT PRIMARY KEY"] if "key" not in names else []
+    lines += [_column_ddl(column, table) for column in columns(table.model)]
+    return f"CREATE TABLE [{table.model.table}] ({', '.join(lines)}) STRICT"
+
+
+def _column_ddl(column: Column, table: Table) -> str:
+    kind = "REAL" if column.type is Printed else "TEXT"
+    parts = [f"[{column.name}] {kind}"]
+    if column.required:
+        parts.append("NOT NULL")
+    if column.choices:
+        parts.append(f"CHECK ([{column.name}] IN ({', '.join(repr(c) for c in column.choices)}))")
+    parts += [f"CHECK ([{column.name}] {limit})" for limit in column.limits]
+    for rule in table.model.rules:
+        if isinstance(rule, Refers) and rule.column == column.name:
+            parts.append(f"REFERENCES [{rule.table}] ({rule.to})")
+    if column.name == "source":
+        parts.append("REFERENCES sources (id)")
+    if table.model.key == (column.name,):
+        parts.append("UNIQUE")
+    return " ".join(parts)
+
+
+def _stored(row) -> dict:
+    values = {name: getattr(row, name) for name in type(row).model_fields}
+    return {"key": row.row_key} | {k: float(v) if isinstance(v, Printed) else v for k, v in values.items()}
+
+
+def _indexed(table: Table):
+    """Columns that people look rows up by: parts of a longer key, and labels."""
+    key = table.model.key if len(table.model.key) > 1 else ()
+    wanted = dict.fromkeys([*key, *table.model.labels])
+    return [name for name in wanted if name in table.model.model_fields and table.model.key != (name,)]
+
+
+def _describe(db, tables, words) -> None:
+    for name, table in tables.items():
+        said = words[name]
+        title, description = said["title"], said["description"]
+        db["tables"].insert(
+            {"name": name, "title": title, "description": description, "room": room(table.model),
+             "nature": table.model.nature, "rows": len(table.lines)}
+        )  # fmt: skip
+        db["columns"].insert_all(
+            {"table_name": name, "name": c.name, "unit": column_unit(c.name), "description": said["columns"][c.name]}
+            for c in columns(table.model)
+        )
+
+
+def _cells(db, tables, evidence, disputes) -> None:
+    by_cell = defaultdict(list)
+    for e in evidence:
+        by_cell[e.table, e.key, e.column].append(e)
+    sources = {row.id: row for row in tables["sources"].rows}
+    root = witnesses.roots(tables["sources"].rows)
+    reasons = {(d.table, d.key, d.column, d.source): d.reason for d in disputes}
+    cells, seen, differ = [], [], []
+    for name, table in tables.items():
+        for row in table.rows:
+            for column in figures(table.model):
+                figure = getattr(row, column)
+                if figure is None:
+                    continue
+                cell = (name, row.row_key, column)
+                said = by_cell[cell]
+                standing = witnesses.standing(sources[row.source], [e for e in said if e.agrees], root)
+                disputed = any(not e.agrees for e in said)
+                place = {"table_name": cell[0], "row_key": cell[1], "column_name": cell[2]}
+                cells.append(
+                    place
+                    | {"printed": figure.text, "value": float(figure), "unit": row.unit_of(column), "source": row.source,
+                       "locator": row.locator, "standing": standing, "disputed": int(disputed)}
+                )  # fmt: skip
+                for e in said:
+                    figures_of = {"printed": e.printed, "value": float(e.value), "unit": e.unit, "source": e.source,
+                                  "locator": e.locator}  # fmt: skip
+                    seen.append(place | figures_of | {"agrees": int(e.agrees)})
+                    if not e.agrees:
+                        reason = reasons[*cell, e.source]
+                        differ.append(place | figures_of | {"served": row.source, "reason": reason})
+    db["cells"].insert_all(cells)
+    db["witnesses"].insert_all(seen)
+    db["disagreements"].insert_all(differ)
+    db["cells"].create_index(["source"])
+    db["witnesses"].create_index(["table_name", "row_key", "column_name"])
+    db["witnesses"].create_index(["source"])
+
+
+def _labels(db, tables) -> None:
+    """The names that people look for, with full-text search over them."""
+    for table in tables.values():
+        for row in table.rows:
+            values = {k: v.text if isinstance(v, Printed) else v for k, v in ((k, getattr(row, k)) for k in type(row).model_fields)}
+            text = " · ".join(str(v) for k, v in values.items() if v and k not in ("source", "locator", "address"))
+            for name in table.model.labels:
+                label = getattr(row, name)
+                if label:
+                    ask = table.model.ask.format(**values) if table.model.ask else None
+                    db["labels"].insert(
+                        {"label": label, "table_name": table.model.table, "row_key": row.row_key, "text": text, "ask": ask},
+                        ignore=True,
+                    )
+    # "#6", "1/4" and "P400" are words of the trade: their signs belong to them
+    db.execute(
+        "CREATE VIRTUAL TABLE labels_fts USING fts5 (label, text, content = labels,"
+        " tokenize = \"unicode61 tokenchars '#/.'\")"
+    )
+    db.execute("INSERT INTO labels_fts (labels_fts) VALUES ('rebuild')")

@@ -1,0 +1,247 @@
+"""Second sources: each witness file and formula held against the primary figures, to a standing for every cell.
+
+A witness agrees when the two figures, in one unit, are no further apart than half a unit of the last place of each,
+plus what the row model allows for measured values. Beside a table `x.csv` stand
+`witness/x.SOURCE.csv` files with the same columns, in the units that the witness prints, and `disputes.csv`, which
+lists every disagreement with its reason.
+"""
+
+from __future__ import annotations
+
+import csv
+from fractions import Fraction
+from pathlib import Path
+from typing import NamedTuple
+
+from pydantic import ValidationError
+
+from refdata.core.numbers import Printed, half_place, show
+from refdata.core.rows import Row, columns, figures
+from refdata.core.rules import Formula
+from refdata.core.units import UNITS, column_subject, column_unit, convert
+
+from .faults import Fault
+from .tables import Table, plain_words
+
+STANDINGS = ("formula", "independent", "agreed", "single", "practice", "memory")
+
+
+class Evidence(NamedTuple):
+    """What one witness says of one cell."""
+
+    table: str
+    key: str
+    column: str
+    printed: str
+    value: Fraction
+    unit: str | None
+    source: str
+    locator: str
+    agrees: bool
+    formula: bool
+    file: Path
+    line: int
+
+
+class Dispute(NamedTuple):
+    table: str
+    key: str
+    column: str
+    source: str
+    reason: str
+    file: Path
+    line: int
+
+
+def read_evidence(tables: dict[str, Table], root: Path) -> tuple[list[Evidence], list[Fault]]:
+    """What all witness files and formulas say, and the faults of the files."""
+    evidence, faults = [], []
+    sources = {row.id for row in tables["sources"].rows}
+    for table in tables.values():
+        rows = {line.row.row_key: line for line in table.lines}
+        folder = root / table.file.parent / "witness"
+        for path in sorted(folder.glob(f"{table.model.table}.*.csv")):
+            found, wrong = _read_witness(table, rows, path, path.relative_to(root), sources)
+            evidence += found
+            faults += wrong
+        evidence += _formulas(table)
+    return evidence, faults
+
+
+def _formulas(table: Table):
+    for rule in table.model.rules:
+        if not isinstance(rule, Formula):
+            continue
+        for line in table.lines:
+            figure, exact = getattr(line.row, rule.column), rule.compute(line.row)
+            if figure is None or exact is None:
+                continue
+            # a printed figure is the exact one rounded, up or down where it falls on half a place
+            agrees = abs(figure - exact) <= half_place(figure.text)
+            unit = line.row.unit_of(rule.column)
+            shown = show(exact, 6)
+            yield Evidence(
+                table.model.table, line.row.row_key, rule.column, shown, exact, unit, rule.source, rule.says,
+                agrees, True, table.file, line.number,
+            )  # fmt: skip
+
+
+def _read_witness(table: Table, rows, path: Path, file: Path, sources: set[str]):
+    source = path.name.removeprefix(f"{table.model.table}.").removesuffix(".csv")
+    if source not in sources:
+        return [], [Fault(file, 1, "source", f'"{source}" in the file name is not an id of sources')]
+    with path.open(encoding="utf-8", newline="") as stream:
+        reader = csv.DictReader(stream)
+        header = reader.fieldnames or []
+        faults = list(_header(table.model, file, header))
+        if faults:
+            return [], faults
+        evidence = []
+        for record in reader:
+            values = {k: (v or "").strip() or None for k, v in record.items()}
+            found, wrong = _witness_line(table, rows, values, source, file, reader.line_num)
+            evidence += found
+            faults += wrong
+    return evidence, faults
+
+
+def _primary_column(model: type[Row], name: str) -> str | None:
+    """The column of the table that a witness column speaks of: diameter_mm for diameter_in."""
+    if name in model.model_fields:
+        return name
+    same = [c for c in figures(model) if column_unit(name) and column_subject(c) == column_subject(name)]
+    return same[0] if same else None
+
+
+def _header(model, file, header):
+    for name in header:
+        if _primary_column(model, name) is None:
+            yield Fault(file, 1, name or "(blank)", f"is not a column of {model.table}, in any unit")
+    for name in (*(k for k in model.key if k in model.model_fields), "source", "locator"):
+        if name not in header:
+            yield Fault(file, 1, name, "this column is missing; a witness has the keys of its table")
+
+
+def _witness_line(table: Table, rows, values, source: str, file: Path, number: int):
+    if values["source"] != source:
+        return [], [Fault(file, number, "source", f'"{values["source"]}" is not the {source} of the file name')]
+    if not values["locator"]:
+        return [], [Fault(file, number, "locator", "is blank; a stranger must be able to open the place")]
+    names = figures(table.model)
+    filled = {c.name: None for c in columns(table.model)} | {
+        name: value for name, value in values.items() if name in table.model.model_fields
+    }
+    try:
+        witness = table.model.model_validate(_stand_in(table.model, filled))
+    except ValidationError as error:
+        return [], [Fault(file, number, *plain_words(e, table.model)) for e in error.errors()]
+    primary = rows.get(witness.row_key)
+    if primary is None:
+        return [], [Fault(file, number, table.model.key[0], f'"{witness.row_key}" is not a row of {table.model.table}')]
+    evidence, faults = [], []
+    for name, text in values.items():
+        column = _primary_column(table.model, name)
+        if text is None or column not in names or getattr(primary.row, column) is None:
+            continue
+        try:
+            figure = Printed(text)
+        except ValueError as error:
+            faults.append(Fault(file, number, name, str(error)))
+            continue
+        unit = column_unit(name) or witness.unit_of(column)
+        agrees = _agrees(primary.row, column, figure, unit)
+        evidence.append(
+            Evidence(
+                table.model.table, witness.row_key, column, text, figure, unit, source, values["locator"],
+                agrees, False, file, number,
+            )  # fmt: skip
+        )
+    return evidence, faults
+
+
+def _stand_in(model, values):
+    """A witness may be silent on any figure; required ones get a stand-in so that its key can be read."""
+    return {
+        c.name: values[c.name] if values[c.name] is not None or not (c.type is Printed and c.required) else "1"
+        for c in columns(model)
+    }
+
+
+def _agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> bool:
+    mine = getattr(primary, column)
+    own = primary.unit_of(column)
+    if unit == own:
+        value, slack = Fraction(figure), figure.rounding
+        if primary.nature == "defined" and figure.text.isdigit():
+            slack = Fraction(0)  # a standard's 14 mm beside its 13.5 mm is not 14 rounded
+    elif UNITS[unit].dimension != UNITS[own].dimension:
+        return False
+    else:
+        value = convert(figure, unit, own)
+        slack = abs(convert(figure + figure.rounding, unit, own) - value)
+    return abs(value - mine) <= slack + primary.rounding(column) + primary.agreement(column)
+
+
+def read_disputes(root: Path) -> tuple[list[Dispute], list[Fault]]:
+    """The listed disagreements of all rooms."""
+    disputes, faults = [], []
+    for path in sorted(root.glob("*/tables/disputes.csv")):
+        file = path.relative_to(root)
+        with path.open(encoding="utf-8", newline="") as stream:
+            for record in csv.DictReader(stream):
+                number = len(disputes) + 2
+                blank = [name for name in ("table", "key", "column", "source", "reason") if not record.get(name)]
+                if blank:
+                    faults += [Fault(file, number, name, "is blank") for name in blank]
+                else:
+                    disputes.append(Dispute(*(record[n].strip() for n in Dispute._fields[:5]), file, number))
+    return disputes, faults
+
+
+def check_disputes(evidence: list[Evidence], disputes: list[Dispute]) -> list[Fault]:
+    """Each disagreement is listed, and each listed one still exists."""
+    listed = {(d.table, d.key, d.column, d.source) for d in disputes}
+    real = {(e.table, e.key, e.column, e.source): e for e in evidence if not e.agrees}
+    faults = [
+        Fault(
+            e.file, e.line, e.column,
+            f'{e.source} has {e.printed} {e.unit or ""} for "{e.key}", the table another value; '
+            "correct the wrong one, or list it in disputes.csv with the reason",
+        )  # fmt: skip
+        for name, e in real.items()
+        if name not in listed
+    ]
+    return faults + [
+        Fault(d.file, d.line, "key", f'{d.source} no longer disputes {d.column} of {d.table} "{d.key}": take the line out')
+        for d in disputes
+        if (d.table, d.key, d.column, d.source) not in real
+    ]
+
+
+def roots(sources: list[Row]) -> dict[str, str]:
+    """The first ancestor of each source: two sources with one root never make a figure independent."""
+    parent = {row.id: row.ancestor for row in sources}
+
+    def root(id: str) -> str:
+        seen = set()
+        while parent.get(id) and id not in seen:
+            seen.add(id)
+            id = parent[id]
+        return id
+
+    return {id: root(id) for id in parent}
+
+
+def standing(source: Row, agreeing: list[Evidence], root: dict[str, str]) -> str:
+    """The best word that a cell has earned from the witnesses that agree with it."""
+    if any(e.formula for e in agreeing):
+        return "formula"
+    others = {e.source for e in agreeing} - {source.id}
+    published = source.kind not in ("memory", "practice")
+    if published and any(root[other] != root[source.id] for other in others):
+        return "independent"
+    if others and (published or len({root[o] for o in others}) == 1):
+        return "agreed"
+    if others:
+        return "independent"
+    return {"memory": "memory", "practice": "practice"}.get(source.kind, "single")
