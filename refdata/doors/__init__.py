@@ -1,0 +1,1 @@
+"""The same questions through each door: command line, HTTP and pages, SQL."""

@@ -1,0 +1,47 @@
+"""The Datasette plugin: the JSON of the contract, SQL functions, and tables that a metalworker can read.
+
+Datasette finds it by its entry point; `templates/` and `static/` beside this file are part of it.
+"""
+
+from datasette import hookimpl
+
+from refdata.core import questions
+from refdata.doors import sql
+
+from . import cells, routes, words
+
+
+@hookimpl
+def register_routes():
+    return [
+        (r"^/-/refdata/(?P<question>[^/]+)\.json$", routes.answer),
+        (r"^/-/refdata\.json$", routes.index),
+    ]
+
+
+@hookimpl
+def prepare_connection(conn):
+    sql.register(conn)
+
+
+@hookimpl
+def extra_css_urls(datasette):
+    return [datasette.urls.static_plugins("refdata.doors.browser", "shop.css")]
+
+
+@hookimpl
+def extra_template_vars(datasette, database):
+    return {
+        "heading": words.heading,
+        "is_figure": words.is_figure,
+        "shop_tables": words.tables_by_room,
+        "row_link": cells.row_link,
+        "data_version": words.data_version,
+        "question_names": list(questions.QUESTIONS),
+    }
+
+
+@hookimpl
+def render_cell(row, value, column, table, database, datasette):
+    if database == "refdata":
+        return cells.render(row, value, column, table, datasette)

@@ -1,0 +1,124 @@
+"""The command line: `refdata QUESTION [ARGUMENTS] [--json] [--units published|inch|metric|both]`.
+
+Exit codes: 0 an answer; 3 several readings, and the last line but the sources asks what is missing; 2 not understood.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from refdata.core import questions
+from refdata.core.errors import NotUnderstood, RefdataError
+
+OWN = {
+    "serve": "open the table browser and the JSON interface in a web browser",
+    "tour": "a real answer for each of the daily questions, and where to go next",
+}
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose errors are ours: one line, exit code 2."""
+
+    def error(self, message: str):
+        raise NotUnderstood(f"{self.prog}: {message}")
+
+
+def run() -> None:
+    """Entry point of the `refdata` command."""
+    sys.exit(main(sys.argv[1:]))
+
+
+def main(arguments: list[str]) -> int:
+    """Answer one command line; returns the exit code."""
+    name, rest = (arguments[0], arguments[1:]) if arguments else ("--help", [])
+    try:
+        if name in ("-h", "--help", "help"):
+            print(_help())
+            return 0
+        if name == "--version":
+            from refdata import __version__
+
+            print(f"refdata {__version__}")
+            return 0
+        if name in OWN:
+            from importlib import import_module
+
+            return import_module(f"refdata.doors.{name}").main(rest)
+        return _answer(name, rest)
+    except RefdataError as problem:
+        if "--json" in rest:
+            import json
+
+            print(json.dumps(questions.error(problem), ensure_ascii=False))
+        else:
+            print(problem, file=sys.stderr)
+        return 2
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 0
+
+
+def _answer(name: str, rest: list[str]) -> int:
+    declared = _load(name)
+    given = _parser(declared).parse_args(rest)
+    positional = [p.name for p in declared.parameters if not p.option]
+    words = list(given.words)
+    if len(words) > len(positional) > 0:
+        # `refdata alloy naval brass`, `refdata convert 3/16 in mm`: the first argument may be several words
+        surplus = len(words) - len(positional) + 1
+        words = [" ".join(words[:surplus]), *words[surplus:]]
+    options = {p.name: getattr(given, p.name) for p in declared.parameters if p.option}
+    found = declared.answers(*words, **{name: value for name, value in options.items() if value is not None})
+    if given.json:
+        import json
+
+        print(json.dumps(questions.envelope(declared, found, given.units or "published"), indent=2, ensure_ascii=False))
+    else:
+        from .plain import text
+
+        print(text(found, given.units or "both"))
+    return 3 if found.ask else 0
+
+
+def _load(name: str) -> questions.Question:
+    try:
+        return questions.load(name).question
+    except NotUnderstood:
+        from refdata.core.reading import nearest
+
+        known = [*questions.QUESTIONS, *OWN]
+        raise NotUnderstood(f'there is no question "{name}"', nearest(name, known, known)) from None
+
+
+def _parser(declared: questions.Question) -> argparse.ArgumentParser:
+    """The parser of one question, made from its declaration."""
+    positional = [p for p in declared.parameters if not p.option]
+    shown = " ".join(p.name.upper() if p.required else f"[{p.name.upper()}]" for p in positional)
+    parser = Parser(
+        f"refdata {declared.name}",
+        usage=f"refdata {declared.name} {shown} [options]",
+        description=declared.summary,
+        epilog="; ".join(f"{p.name.upper()}: {p.reader.help}" for p in positional),
+        allow_abbrev=False,
+    )
+    parser.add_argument("words", nargs="*", help=argparse.SUPPRESS)
+    for parameter in declared.parameters:
+        if parameter.option:
+            parser.add_argument(f"--{parameter.name}", metavar=parameter.name.upper(), help=parameter.reader.help)
+    parser.add_argument("--json", action="store_true", help="answer as JSON")
+    parser.add_argument("--units", type=_units, metavar="UNITS", help="published, inch, metric or both")
+    return parser
+
+
+def _units(text: str) -> str:
+    if text not in questions.UNITS:
+        raise NotUnderstood(f'"{text}" is not a choice of units', questions.UNITS)
+    return text
+
+
+def _help() -> str:
+    lines = ["refdata QUESTION [ARGUMENTS] [--json] [--units published|inch|metric|both]", "", "Questions:"]
+    lines += [f"  {name:10} {questions.load(name).question.summary}" for name in questions.QUESTIONS]
+    lines += ["", "Also:", *(f"  {name:10} {says}" for name, says in OWN.items())]
+    return "\n".join([*lines, "", "refdata QUESTION --help tells the arguments of a question."])

@@ -1,0 +1,86 @@
+"""Answers for people at a terminal: the figure first, both units side by side, cautions, one source line."""
+
+from __future__ import annotations
+
+from textwrap import fill
+
+from refdata.core.questions import Answers, disagreements
+from refdata.core.results import Result, side_by_side
+
+WIDTH = 100
+
+
+def text(found: Answers, units: str = "both") -> str:
+    """The whole answer as text. `units` is both, published, inch or metric."""
+    results = found.results
+    single = len(results) == 1
+    blocks = [_table([_headline(result, units) for result in results])]
+    if single:
+        blocks.append(_details(results[0], units))
+    blocks += [_wrapped(note[0].upper() + note[1:].rstrip(".") + ".") for note in _once(results, "notes")]
+    if found.ask:
+        blocks.append(found.ask)
+    blocks += [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]
+    blocks += [_wrapped(f"Sources differ. {line}") for line in _differences(results)]
+    cited = list(dict.fromkeys(source.citation for result in results for source in result.sources))
+    if cited:
+        blocks.append(_wrapped(f"{'Source' if len(cited) == 1 else 'Sources'}: {'; '.join(cited)}"))
+    return "\n".join(block for block in blocks if block)
+
+
+def _headline(result: Result, units: str) -> list[str]:
+    quantity = getattr(result, result.HEADLINE) if result.HEADLINE else None
+    if quantity is None:
+        return [result.caption]
+    figure, other = (shop_figure(part) for part in side_by_side(quantity, units))
+    standing = f"[{quantity.standing}]" if quantity.standing else ""
+    return [figure, *([other] if units == "both" else []), *([standing] if standing else []), result.caption]
+
+
+def shop_figure(figure: str) -> str:
+    """A figure as the shop says it: decimal inches always have their thousandths (0.17 in is 0.170 in)."""
+    number, _, unit = figure.partition(" ")
+    if unit == "in" and "/" not in number and len(number.partition(".")[2]) < 3:
+        return f"{number.partition('.')[0]}.{number.partition('.')[2]:0<3} in"
+    return figure
+
+
+def _details(result: Result, units: str) -> str:
+    skip = (*result.IN_CAPTION, *([result.HEADLINE] if result.HEADLINE else []))
+    lines = []
+    for name, figure, other, holds in result.lines(units, skip):
+        words = not other and not holds
+        lines.append([f"  {name}", shop_figure(figure), *([] if words else [shop_figure(other), holds])])
+    return _table(lines)
+
+
+def _table(rows: list[list[str]]) -> str:
+    """Columns aligned by padding; the last one of each row runs free and wraps."""
+    columns = max((len(row) for row in rows), default=0)
+    widths = [max((len(row[at]) for row in rows if at < len(row) - 1), default=0) for at in range(columns)]
+    told = []
+    for row in rows:
+        padded = [cell.ljust(widths[at]) for at, cell in enumerate(row[:-1])]
+        hang = sum(widths[: len(row) - 1]) + 3 * (len(row) - 1)
+        told.append(_wrapped("   ".join([*padded, row[-1]]).rstrip(), hang))
+    return "\n".join(told)
+
+
+def _wrapped(line: str, hang: int = 0) -> str:
+    if len(line) <= WIDTH:
+        return line
+    head, tail = line[:hang], line[hang:]
+    return fill(tail, WIDTH, initial_indent=head, subsequent_indent=" " * hang, break_on_hyphens=False)
+
+
+def _once(results, name: str) -> list[str]:
+    return list(dict.fromkeys(text for result in results for text in getattr(result, name)))
+
+
+def _differences(results) -> list[str]:
+    told = []
+    for one in disagreements(results):
+        served, *others = one["values"]
+        values = ", ".join(f"{o['value']:g} {o['unit'] or ''} ({o['source']})" for o in others)
+        told.append(f"{one['key']} {served['value']:g} {served['unit'] or ''}, others {values}: {one['reason']}")
+    return told

@@ -1,0 +1,1 @@
+"""The holes room: screws, clearance holes, drills, countersinks."""

@@ -1,0 +1,89 @@
+"""The question `clearance`: the hole that a screw passes through."""
+
+from typing import Annotated, Literal
+
+from refdata.core import store
+from refdata.core.errors import NotFound
+from refdata.core.quantity import Quantity
+from refdata.core.questions import question
+from refdata.core.reading import ScrewSize, Size, choice, nearest
+from refdata.core.results import Result
+
+_fit = choice(
+    "fit",
+    {"close": ("fine",), "normal": ("medium", "standard"), "loose": ("coarse", "free"), "all": ()},
+    "fit of the hole: close, normal, loose or all (fine, medium, coarse mean the same)",
+)
+Fit = Annotated[Literal["close", "normal", "loose", "all", "fine", "medium", "coarse"], _fit]
+
+
+class Clearance(Result):
+    """A clearance hole: smallest diameter, largest where published, and the drill that makes it."""
+
+    HEADLINE = "diameter"
+    IN_CAPTION = ("size", "standard", "edition", "fit")
+    size: str
+    standard: str
+    edition: str
+    fit: str
+    diameter: Quantity
+    diameter_max: Quantity | None
+    drill: str | None
+
+    @property
+    def caption(self) -> str:
+        return f"clearance hole for {self.size}, {self.fit} fit ({self.standard}, {self.edition})"
+
+
+@question
+def clearance(size: Size, *, fit: Fit = "normal") -> Clearance:
+    """Clearance hole for a screw, with the drill that makes it.
+
+    `size` is a screw size ("#6", "6-32", "1/4-20", "M4"), `fit` close, normal, loose or all; no fit means normal.
+    Diameters are those of the standard named: inch ASME B18.2.8, metric ISO 273. Raises NotFound, Ambiguous.
+
+    >>> import refdata
+    >>> refdata.clearance("M4", fit="medium").diameter.value
+    4.5
+    """
+    label = table_label(size)
+    table, diameter = ("clearance_metric", "diameter_mm") if size.system == "metric" else ("clearance_inch", "diameter_in")
+    if fit == "all":
+        rows = store.records(table, "t.size = ?", label)
+    else:
+        rows = store.records(table, "t.size = ? AND t.fit = ?", label, fit)
+    if not rows:
+        raise NotFound(f"the standards give no clearance hole for {label}", _near(label, table))
+    found = [_answer(row, diameter) for row in rows]
+    return found if fit == "all" else found[0]
+
+
+def _answer(row: store.Record, diameter: str) -> Clearance:
+    drill = row.get("drill") or _metric_drill(row[diameter])
+    cited = tuple(filter(None, (row.get("drill_source"),)))
+    return Clearance(
+        size=row["size"], standard=row["standard"], edition=row["edition"], fit=row["fit"], diameter=row[diameter],
+        diameter_max=row.get("diameter_max_in"), drill=drill, cited=cited,
+    )  # fmt: skip
+
+
+def _metric_drill(hole: Quantity) -> str | None:
+    """The metric drill of just this diameter, where one is made."""
+    made = store.select("SELECT name FROM drills_metric WHERE diameter_mm = ?", hole.value) if hole.unit == "mm" else []
+    return f"{made[0][0]} mm" if made else None
+
+
+def table_label(size: ScrewSize) -> str:
+    """The way the tables write a screw size: a decimal inch size is looked up by its diameter. Raises NotFound."""
+    if size.system != "inch" or "." not in size.label:
+        return size.label
+    same = store.select("SELECT size FROM screws_inch WHERE major_diameter_in = ?", size.diameter.value)
+    if same:
+        return same[0][0]
+    close = store.select("SELECT size FROM screws_inch ORDER BY abs(major_diameter_in - ?) LIMIT 2", size.diameter.value)
+    raise NotFound(f"no screw has a major diameter of {size.diameter}", [row[0] for row in close])
+
+
+def _near(label: str, table: str) -> list[str]:
+    known = store.names(table, "size")
+    return nearest(label, known, known[:5])

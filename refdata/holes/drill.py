@@ -1,0 +1,129 @@
+"""The question `drill`: a drill by its name, or the drills nearest to a diameter."""
+
+import re
+from typing import Annotated, Literal
+
+from refdata.core import numbers, store
+from refdata.core.errors import NotFound, NotUnderstood
+from refdata.core.quantity import Quantity
+from refdata.core.questions import Answers, question
+from refdata.core.reading import Reader, Readings, choice, nearest, read_length
+from refdata.core.results import Result
+from refdata.core.units import convert
+
+SETS = ("fractional", "number", "letter", "metric")
+_set = choice(
+    "drill set",
+    {"fractional": ("fraction", "fractions", "inch"), "number": ("numbers", "wire"), "letter": ("letters",), "metric": ("mm",)},
+    "set of drills: fractional, number, letter or metric",
+)
+DrillSet = Annotated[Literal["fractional", "number", "letter", "metric"], _set]
+_AS_DRILL = ("#18", "F", "13/64", "5 mm", ".201")
+
+
+def read_drill(text: str) -> str | Quantity | Readings:
+    """A drill as written: its name (`#18`, `no. 18`, `F`, `13/64`) or a diameter (`5 mm`, `.201`).
+
+    A bare whole number may be a number drill or millimetres, so both come back. Raises NotUnderstood.
+    """
+    words = numbers.plain(text)
+    if match := re.fullmatch(r"(?:#|no\.?|number|wire)\s*(\d{1,3})(?:\s+drill)?", words, re.I):
+        return f"#{int(match[1])}"
+    if match := re.fullmatch(r"(?:letter\s+)?([a-z])(?:\s+drill)?", words, re.I):
+        return match[1].upper()
+    if re.fullmatch(r"\d{1,3}", words):
+        number, millimetres = f"#{int(words)}", Quantity(words, "mm")
+        if not 1 <= int(words) <= 97:
+            return millimetres
+        return Readings(f"Is {words} the number drill #{words} or {words} mm?", (number, millimetres))
+    try:
+        return read_length(words)
+    except NotUnderstood as error:
+        raise NotUnderstood(f'"{text.strip()}" is not a drill name or diameter', error.nearest or _AS_DRILL) from None
+
+
+DrillName = Annotated[
+    Quantity | str, Reader("drill", read_drill, "drill name or diameter: #18, F, 13/64, 5 mm, .201", _AS_DRILL)
+]
+
+
+class Drill(Result):
+    """A drill: its name, the set it belongs to, its diameter, and how far that is from the diameter asked for."""
+
+    HEADLINE = "diameter"
+    IN_CAPTION = ("name", "set")
+    name: str
+    set: str
+    diameter: Quantity
+    deviation: Quantity | None
+
+    @property
+    def caption(self) -> str:
+        return f"{self.set} drill {self.name}"
+
+
+@question
+def drill(size: DrillName, *, set: DrillSet | None = None) -> Drill | list[Drill]:
+    """A drill by its name, or the drills at, just below and just above a diameter.
+
+    `size` is a name ("#18", "F", "13/64") or a diameter ("5 mm", ".201"); `set` keeps to fractional, number,
+    letter or metric drills. A diameter that a drill has exactly gives the drills that have it. Deviation is the
+    drill less the diameter asked for. Source: ASME B94.11M as reprinted, ISO 235. Raises NotFound.
+
+    >>> import refdata
+    >>> refdata.drill("#18").diameter.value
+    0.1695
+    """
+    if isinstance(size, str):
+        return _named(size, set)
+    name = size.text if size.unit == "in" and "/" in size.text else None
+    if name and set in (None, "fractional"):
+        named = store.records("drills_inch", "t.name = ?", name.replace(" ", "-"))
+        if named:
+            return _drill(named[0])
+    return Answers(_around(size, set), listed=True)
+
+
+def _named(name: str, set: str | None) -> Drill:
+    rows = store.records("drills_inch", "t.name = ? AND t.\"set\" = coalesce(?, t.\"set\")", name, set)
+    if not rows:
+        known = store.names("drills_inch", "name")
+        where = f" in the {set} set" if set else ""
+        raise NotFound(f"there is no drill {name}{where}", nearest(name, known, _AS_DRILL))
+    return _drill(rows[0])
+
+
+def _drill(row: store.Record, asked: Quantity | None = None) -> Drill:
+    metric = row["set"] == "metric"
+    diameter = row["diameter_mm" if metric else "diameter_in"]
+    deviation = None if asked is None else diameter.less(asked)
+    return Drill(name=f"{row['name']} mm" if metric else row["name"], set=row["set"], diameter=diameter, deviation=deviation)
+
+
+def _around(asked: Quantity, set: str | None) -> list[Drill]:
+    """The drills of exactly this diameter, else the nearest below and the nearest above."""
+    exact, below, above = (_side(asked, set, side) for side in ("=", "<", ">"))
+    if exact:
+        return exact
+    if not below and not above:
+        raise NotFound(f"no drill is near {asked}", SETS)
+    return _closest(below) + _closest(above)
+
+
+def _side(asked: Quantity, set: str | None, side: str) -> list[Drill]:
+    """In each table, the drills nearest to a diameter on one side of it (`=`: exactly there)."""
+    found = []
+    for table, column, unit in (("drills_inch", "diameter_in", "in"), ("drills_metric", "diameter_mm", "mm")):
+        best = "max" if side == "<" else "min"
+        mine = 't."set" = coalesce(?, t."set")'
+        rows = store.records(
+            table,
+            f"{mine} AND t.{column} = (SELECT {best}({column}) FROM {table} t WHERE {mine} AND {column} {side} ?)",
+            set, set, float(convert(asked.exact, asked.unit, unit)),
+        )  # fmt: skip
+        found += [_drill(row, asked) for row in rows]
+    return found
+
+
+def _closest(drills: list[Drill]) -> list[Drill]:
+    return sorted(drills, key=lambda one: abs(one.deviation.to("mm").exact))[:1]

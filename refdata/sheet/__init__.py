@@ -1,0 +1,1 @@
+"""The sheet room: gauges, thicknesses, what each gauge system is for."""
