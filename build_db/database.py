@@ -130,7 +130,7 @@ def _column_ddl(column: Column, table: Table) -> str:
 
 
 def _stored(row) -> dict:
-    values = {name: getattr(row, name) for name in type(row).model_fields}
+    values = {column.name: getattr(row, column.name) for column in columns(type(row))}
     return {"key": row.row_key} | {k: float(v) if isinstance(v, Printed) else v for k, v in values.items()}
 
 

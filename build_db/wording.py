@@ -20,7 +20,11 @@ def read(path: Path, tables: dict[str, Table]) -> tuple[dict, list[Fault]]:
         said = yaml.safe_load("\n".join(lines))["databases"]["refdata"]["tables"]
     except (yaml.YAMLError, KeyError, TypeError) as error:
         return {}, [Fault(file, 1, "databases", f"cannot be read: {str(error).splitlines()[0]}")]
-    faults = []
+    faults = [
+        Fault(file, n, "comment", "a # after a space starts a comment and cuts the text: put it in quotes")
+        for n, line in enumerate(lines, 1)
+        if " #" in line and "'" not in line and '"' not in line and not line.strip().startswith("#")
+    ]
     for name, table in tables.items():
         words = said.get(name)
         if not words:

@@ -93,8 +93,9 @@ _LIMITS = ((Gt, ">", "gt"), (Ge, ">=", "ge"), (Le, "<=", "le"))
 
 
 def columns(model: type[Row]) -> list[Column]:
-    """The columns of a model, in its order."""
-    return [_column(name, field) for name, field in model.model_fields.items()]
+    """The columns of a model in its order, its source and locator last."""
+    told = [_column(name, field) for name, field in model.model_fields.items()]
+    return sorted(told, key=lambda column: column.name in Sourced.model_fields and issubclass(model, Sourced))
 
 
 def _column(name: str, field) -> Column:

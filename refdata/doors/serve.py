@@ -13,7 +13,13 @@ from .command import Parser
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 # Datasette settings for one shop: no download of the file, no endless queries
-SETTINGS = {"allow_download": "off", "allow_csv_stream": "off", "sql_time_limit_ms": "1000", "max_returned_rows": "1000"}
+SETTINGS = {
+    "allow_download": "off",
+    "allow_csv_stream": "off",
+    "sql_time_limit_ms": "1000",
+    "max_returned_rows": "1000",
+    "suggest_facets": "off",
+}
 
 
 def main(arguments: list[str]) -> int:

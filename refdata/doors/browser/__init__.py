@@ -5,7 +5,6 @@ Datasette finds it by its entry point; `templates/` and `static/` beside this fi
 
 from datasette import hookimpl
 
-from refdata.core import questions
 from refdata.doors import sql
 
 from . import cells, routes, words
@@ -26,18 +25,18 @@ def prepare_connection(conn):
 
 @hookimpl
 def extra_css_urls(datasette):
-    return [datasette.urls.static_plugins("refdata.doors.browser", "shop.css")]
+    return [datasette.urls.static_plugins("shop-refdata", "shop.css")]
 
 
 @hookimpl
-def extra_template_vars(datasette, database):
-    return {
+def prepare_jinja2_environment(env):
+    # globals, since Datasette's error pages are made without extra_template_vars
+    env.globals |= {
         "heading": words.heading,
         "is_figure": words.is_figure,
         "shop_tables": words.tables_by_room,
         "row_link": cells.row_link,
         "data_version": words.data_version,
-        "question_names": list(questions.QUESTIONS),
     }
 
 
