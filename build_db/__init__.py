@@ -21,7 +21,7 @@ def build(out: Path | None = None, root: Path | None = None, metadata: Path | No
     """
     from refdata.core.rows import figures
 
-    from . import checks, database, tables, wording, witnesses
+    from . import checks, database, tables, witnesses, wording
     from .faults import Faults
 
     root = root or tables.ROOT

@@ -24,7 +24,8 @@ def main(arguments: list[str] | None = None) -> int:
             print(fault, file=sys.stderr)
         print(f"{len(found.faults)} fault(s); nothing was written", file=sys.stderr)
         return 1
-    print(f"{done.tables} tables, {done.cells} figures, data version {done.version}: {'checked' if given.check else given.out}")
+    outcome = "checked" if given.check else given.out
+    print(f"{done.tables} tables, {done.cells} figures, data version {done.version}: {outcome}")
     return 0
 
 

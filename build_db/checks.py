@@ -35,7 +35,9 @@ def _unique(table: Table):
         key = line.row.row_key
         if key in first:
             column = table.model.key[0]
-            yield Fault(table.file, line.number, column, f'"{key}" stands already in line {first[key]}; keys are unique')
+            yield Fault(
+                table.file, line.number, column, f'"{key}" stands already in line {first[key]}; keys are unique'
+            )
         first.setdefault(key, line.number)
 
 
@@ -43,5 +45,9 @@ def _figures_given(table: Table):
     """A row of a table of figures has at least one of them."""
     names = figures(table.model)
     for line in table.lines:
-        if names and all(getattr(line.row, name) is None for name in names) and not getattr(line.row, "remainder", None):
+        if (
+            names
+            and all(getattr(line.row, name) is None for name in names)
+            and not getattr(line.row, "remainder", None)
+        ):
             yield Fault(table.file, line.number, names[0], "the row has no figure at all")

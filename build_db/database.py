@@ -73,7 +73,7 @@ def write(out: Path, tables: dict[str, Table], evidence, disputes, words: dict, 
 def _fill(db, tables, evidence, disputes, words, version) -> None:
     db.execute("PRAGMA foreign_keys = ON")
     db.execute("BEGIN")
-    for name, table in tables.items():
+    for table in tables.values():
         db.execute(_ddl(table))
     for name, body in _OWN_TABLES.items():
         standings = ", ".join(f"'{s}'" for s in witnesses.STANDINGS)
@@ -156,61 +156,81 @@ def _describe(db, tables, words) -> None:
 
 
 def _cells(db, tables, evidence, disputes) -> None:
+    """Every typed figure as a cell with its standing, what each witness says of it, and the disagreements."""
     by_cell = defaultdict(list)
-    for e in evidence:
-        by_cell[e.table, e.key, e.column].append(e)
+    for one in evidence:
+        by_cell[one.table, one.key, one.column].append(one)
     sources = {row.id: row for row in tables["sources"].rows}
     root = witnesses.roots(tables["sources"].rows)
-    reasons = {(d.table, d.key, d.column, d.source): d.reason for d in disputes}
-    cells, seen, differ = [], [], []
+    cells, seen = [], []
     for name, table in tables.items():
         for row in table.rows:
             for column in figures(table.model):
-                figure = getattr(row, column)
-                if figure is None:
+                if (figure := getattr(row, column)) is None:
                     continue
-                cell = (name, row.row_key, column)
-                said = by_cell[cell]
-                standing = witnesses.standing(sources[row.source], [e for e in said if e.agrees], root)
-                disputed = any(not e.agrees for e in said)
-                place = {"table_name": cell[0], "row_key": cell[1], "column_name": cell[2]}
+                said = by_cell[name, row.row_key, column]
                 cells.append(
-                    place
-                    | {"printed": figure.text, "value": float(figure), "unit": row.unit_of(column), "source": row.source,
-                       "locator": row.locator, "standing": standing, "disputed": int(disputed)}
-                )  # fmt: skip
-                for e in said:
-                    figures_of = {"printed": e.printed, "value": float(e.value), "unit": e.unit, "source": e.source,
-                                  "locator": e.locator}  # fmt: skip
-                    seen.append(place | figures_of | {"agrees": int(e.agrees)})
-                    if not e.agrees:
-                        reason = reasons[*cell, e.source]
-                        differ.append(place | figures_of | {"served": row.source, "reason": reason})
+                    _figure((name, row.row_key, column), figure.text, figure, row.unit_of(column), row)
+                    | {
+                        "standing": witnesses.standing(sources[row.source], [e for e in said if e.agrees], root),
+                        "disputed": int(any(not e.agrees for e in said)),
+                    }
+                )
+                seen += [
+                    _figure((e.table, e.key, e.column), e.printed, e.value, e.unit, e) | {"agrees": int(e.agrees)}
+                    for e in said
+                ]
     db["cells"].insert_all(cells)
     db["witnesses"].insert_all(seen)
-    db["disagreements"].insert_all(differ)
+    db["disagreements"].insert_all(_disagreements(cells, seen, disputes))
     db["cells"].create_index(["source"])
     db["witnesses"].create_index(["table_name", "row_key", "column_name"])
     db["witnesses"].create_index(["source"])
 
 
+def _figure(cell: tuple[str, str, str], printed: str, value, unit: str | None, place) -> dict:
+    figure = dict(zip(("table_name", "row_key", "column_name"), cell))
+    figure |= {"printed": printed, "value": float(value), "unit": unit}
+    return figure | {"source": place.source, "locator": place.locator}
+
+
+def _disagreements(cells, seen, disputes):
+    def cell(figure):
+        return figure["table_name"], figure["row_key"], figure["column_name"]
+
+    reasons = {(d.table, d.key, d.column, d.source): d.reason for d in disputes}
+    served = {cell(figure): figure["source"] for figure in cells}
+    for witness in seen:
+        if not witness["agrees"]:
+            differs = {name: value for name, value in witness.items() if name != "agrees"}
+            reason = reasons[(*cell(witness), witness["source"])]
+            yield differs | {"served": served[cell(witness)], "reason": reason}
+
+
 def _labels(db, tables) -> None:
     """The names that people look for, with full-text search over them."""
+    labels = {}
     for table in tables.values():
         for row in table.rows:
-            values = {k: v.text if isinstance(v, Printed) else v for k, v in ((k, getattr(row, k)) for k in type(row).model_fields)}
-            text = " · ".join(str(v) for k, v in values.items() if v and k not in ("source", "locator", "address"))
+            values = {name: _words(getattr(row, name)) for name in type(row).model_fields}
+            text = " · ".join(said for name, said in values.items() if said and name not in _UNSEARCHED)
+            ask = table.model.ask.format(**values) if table.model.ask else None
             for name in table.model.labels:
-                label = getattr(row, name)
-                if label:
-                    ask = table.model.ask.format(**values) if table.model.ask else None
-                    db["labels"].insert(
-                        {"label": label, "table_name": table.model.table, "row_key": row.row_key, "text": text, "ask": ask},
-                        ignore=True,
-                    )
+                if values[name]:
+                    place = (values[name], table.model.table, row.row_key)
+                    labels.setdefault(place, (*place, text, ask))
+    names = ("label", "table_name", "row_key", "text", "ask")
+    db["labels"].insert_all(dict(zip(names, label)) for label in labels.values())
     # "#6", "1/4" and "P400" are words of the trade: their signs belong to them
     db.execute(
         "CREATE VIRTUAL TABLE labels_fts USING fts5 (label, text, content = labels,"
         " tokenize = \"unicode61 tokenchars '#/.'\")"
     )
     db.execute("INSERT INTO labels_fts (labels_fts) VALUES ('rebuild')")
+
+
+_UNSEARCHED = ("source", "locator", "drill_source", "drill_locator", "address")
+
+
+def _words(value) -> str:
+    return value.text if isinstance(value, Printed) else str(value or "")

@@ -45,9 +45,9 @@ def models() -> list[type[Row]]:
     for path in sorted(ROOT.glob("*/rows.py")):
         module = importlib.import_module(f"refdata.{path.parent.name}.rows")
         for model in vars(module).values():
-            if isinstance(model, type) and issubclass(model, Row) and model.__module__ == module.__name__:
-                if hasattr(model, "table"):
-                    found.append(model)
+            own = isinstance(model, type) and issubclass(model, Row) and model.__module__ == module.__name__
+            if own and hasattr(model, "table"):
+                found.append(model)
     return found
 
 

@@ -81,9 +81,19 @@ def _formulas(table: Table):
             unit = line.row.unit_of(rule.column)
             shown = show(exact, 6)
             yield Evidence(
-                table.model.table, line.row.row_key, rule.column, shown, exact, unit, rule.source, rule.says,
-                agrees, True, table.file, line.number,
-            )  # fmt: skip
+                table.model.table,
+                line.row.row_key,
+                rule.column,
+                shown,
+                exact,
+                unit,
+                rule.source,
+                rule.says,
+                agrees,
+                True,
+                table.file,
+                line.number,
+            )
 
 
 def _read_witness(table: Table, rows, path: Path, file: Path, sources: set[str]):
@@ -152,9 +162,19 @@ def _witness_line(table: Table, rows, values, source: str, file: Path, number: i
         agrees = _agrees(primary.row, column, figure, unit)
         evidence.append(
             Evidence(
-                table.model.table, witness.row_key, column, text, figure, unit, source, values["locator"],
-                agrees, False, file, number,
-            )  # fmt: skip
+                table.model.table,
+                witness.row_key,
+                column,
+                text,
+                figure,
+                unit,
+                source,
+                values["locator"],
+                agrees,
+                False,
+                file,
+                number,
+            )
         )
     return evidence, faults
 
@@ -204,15 +224,19 @@ def check_disputes(evidence: list[Evidence], disputes: list[Dispute]) -> list[Fa
     real = {(e.table, e.key, e.column, e.source): e for e in evidence if not e.agrees}
     faults = [
         Fault(
-            e.file, e.line, e.column,
+            e.file,
+            e.line,
+            e.column,
             f'{e.source} has {e.printed} {e.unit or ""} for "{e.key}", the table another value; '
             "correct the wrong one, or list it in disputes.csv with the reason",
-        )  # fmt: skip
+        )
         for name, e in real.items()
         if name not in listed
     ]
     return faults + [
-        Fault(d.file, d.line, "key", f'{d.source} no longer disputes {d.column} of {d.table} "{d.key}": take the line out')
+        Fault(
+            d.file, d.line, "key", f'{d.source} no longer disputes {d.column} of {d.table} "{d.key}": take the line out'
+        )
         for d in disputes
         if (d.table, d.key, d.column, d.source) not in real
     ]

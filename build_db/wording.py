@@ -33,8 +33,12 @@ def read(path: Path, tables: dict[str, Table]) -> tuple[dict, list[Fault]]:
         known = {column.name for column in columns(table.model)}
         described = set(words.get("columns") or {})
         at = next((n for n, line in enumerate(lines, 1) if line.strip() == f"{name}:"), 1)
-        faults += [Fault(file, at, f"{name}.{part}", "is missing") for part in ("title", "description") if not words.get(part)]
-        faults += [Fault(file, at, f"{name}.{column}", "this column is not described") for column in sorted(known - described)]
+        faults += [
+            Fault(file, at, f"{name}.{part}", "is missing") for part in ("title", "description") if not words.get(part)
+        ]
+        faults += [
+            Fault(file, at, f"{name}.{column}", "this column is not described") for column in sorted(known - described)
+        ]
         faults += [
             Fault(file, at, f"{name}.{column}", "is described but is not a column")
             for column in sorted(described - known - {"key"})

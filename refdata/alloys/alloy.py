@@ -14,13 +14,16 @@ from .cautions import cautions
 SINGLE = ("density", "solidus", "liquidus", "elastic_modulus")
 LISTED = ("thermal_conductivity", "thermal_expansion", "machinability", "electrical_conductivity", "specific_heat")
 _FAMILY_WORDS = {
-    "copper": ("copper",), "brass": ("brass",), "bronze": ("bronze",), "nickel silver": ("nickel silver", "german silver"),
+    "copper": ("copper",), "brass": ("brass",), "bronze": ("bronze",),
+    "nickel silver": ("nickel silver", "german silver"),
     "aluminium": ("aluminium", "aluminum"), "carbon steel": ("carbon steel", "mild steel", "steel"),
     "alloy steel": ("alloy steel", "steel"), "stainless steel": ("stainless steel", "stainless", "steel"),
 }  # fmt: skip
 _SYSTEM_WORDS = ("uns", "aisi", "sae", "aa", "cda", "type", "grade", "alloy", "en", "bs", "jis", "w.nr.", "din")
 # Temper words and codes that may follow a name: T6, O, H02, H32, annealed, ...
-_TEMPER = re.compile(r"^(?P<name>.+?)(?:-|\s+|\s*,\s*)(?P<temper>[THOMFW]\d{0,4}|O|F|annealed|half hard|hard|soft)$", re.I)
+_TEMPER = re.compile(
+    r"^(?P<name>.+?)(?:-|\s+|\s*,\s*)(?P<temper>[THOMFW]\d{0,4}|O|F|annealed|half hard|hard|soft)$", re.I
+)
 
 
 class Alloy(Result):
@@ -92,7 +95,7 @@ def _resolve(name: str) -> tuple[dict[str, tuple], str | None]:
 
 def plain_name(name: str) -> str:
     """A name without case, spaces, hyphens and system words: `AISI 304` and `type 304` give `304`."""
-    words = [word for word in name.lower().replace("-", " ").replace("_", " ").split()]
+    words = name.lower().replace("-", " ").replace("_", " ").split()
     while len(words) > 1 and words[0].rstrip(":") in _SYSTEM_WORDS:
         words = words[1:]
     return "".join(words)
@@ -109,7 +112,9 @@ def _index() -> dict[str, list]:
     if _names is None:
         found: dict[str, list] = {}
         rows = store.select("SELECT name, uns, relation, differs FROM alloy_names ORDER BY relation, rowid")
-        rows += store.select("SELECT uns, uns, 'exact', NULL FROM alloys UNION ALL SELECT name, uns, 'exact', NULL FROM alloys")
+        rows += store.select(
+            "SELECT uns, uns, 'exact', NULL FROM alloys UNION ALL SELECT name, uns, 'exact', NULL FROM alloys"
+        )
         # UNS numbers of copper alloys are the three-digit ones of the trade and two noughts: C36000 is C360 and 360
         for (uns,) in store.select("SELECT uns FROM alloys WHERE uns GLOB 'C???00'"):
             rows += [(uns[:4], uns, "exact", None), (uns[1:4], uns, "exact", None)]
@@ -177,7 +182,9 @@ def _answer(uns: str, relation: tuple, temper: str | None) -> Alloy:
     notes = [row["note"]] if row["note"] else []
     if relation[0] != "exact":
         notes.append(f"{relation[0]} name only{f': {relation[1]}' if relation[1] else ''}")
-    names = store.select("SELECT DISTINCT name FROM alloy_names WHERE uns = ? AND relation = 'exact' ORDER BY rowid", uns)
+    names = store.select(
+        "SELECT DISTINCT name FROM alloy_names WHERE uns = ? AND relation = 'exact' ORDER BY rowid", uns
+    )
     return Alloy(
         uns=uns, name=row["name"], family=row["family"], composition=composition,
         also=[name for (name,) in names if name != uns], cautions=cautions(row["family"], _most(parts)), notes=notes,

@@ -15,54 +15,52 @@ class Rule(NamedTuple):
     text: str
 
 
-_LAST = "see the maker's safety data sheet and local rules"
-_ANY = ()
-_STAINLESS = ("stainless steel",)
+LAST = "see the maker's safety data sheet and local rules"
+ANY: tuple[str, ...] = ()
 
 RULES = (
     Rule(
-        "Pb", 0.1, _ANY,
-        "Lead ({most} %): no eating or smoking at the bench, wash hands, keep dust down and never blow it about, extract"
-        f" fume when hot; not for drinking-water or food parts unless the local limit allows it; {_LAST}.",
+        "Pb", 0.1, ANY,
+        "Lead (up to {most:g} %): no eating or smoking at the bench, wash hands, keep dust down and never blow it"
+        " about, extract fume when hot; not for drinking-water or food parts unless the local limit allows it",
     ),
     Rule(
-        "Zn", 1.0, _ANY,
+        "Zn", 1.0, ANY,
         "Zinc: heated to brazing, welding or melting heat it boils off as white fume that causes metal fume fever;"
-        f" extract at the source or work in moving air; {_LAST}.",
+        " extract at the source or work in moving air",
     ),
     Rule(
-        "Be", 0.01, _ANY,
+        "Be", 0.01, ANY,
         "Beryllium: dust and fume can cause incurable lung disease; do not grind, sand, buff, weld or melt it without"
-        f" the controls that the law of your place asks for; {_LAST}.",
+        " the controls that the law of your place asks for",
     ),
     Rule(
-        "Cd", 0.01, _ANY,
-        f"Cadmium: fume from heating can kill within days of one exposure; do not heat it in an ordinary shop; {_LAST}.",
+        "Cd", 0.01, ANY,
+        "Cadmium: fume from heating can kill within days of one exposure; do not heat it in an ordinary shop",
     ),
     Rule(
-        "Ni", 0.5, _ANY,
-        "Nickel: parts that touch skin for long may cause allergy, and several jurisdictions limit its release; grinding"
-        f" dust and welding fume are suspect carcinogens; {_LAST}.",
+        "Ni", 0.5, ANY,
+        "Nickel: parts that touch skin for long may cause allergy, and several jurisdictions limit its release;"
+        " grinding dust and welding fume are suspect carcinogens",
     ),
     Rule(
-        "Cr", 4.0, _STAINLESS,
+        "Cr", 4.0, ("stainless steel",),
         "Chromium: welding, brazing or cutting stainless steel hot gives fume with hexavalent chromium, a carcinogen;"
-        f" extract it at the source; {_LAST}.",
+        " extract it at the source",
     ),
     Rule(
-        "Al", 50.0, _ANY,
-        "Aluminium: fine dust burns and explodes; collect it apart from steel dust and sparks, never dry in one collector"
-        f" with steel, and put out no metal fire with water; {_LAST}.",
+        "Al", 50.0, ANY,
+        "Aluminium: fine dust burns and explodes; collect it apart from steel dust and sparks, never dry in one"
+        " collector with steel, and put out no metal fire with water",
     ),
     Rule(
-        "Mg", 50.0, _ANY,
-        "Magnesium: chips and dust catch fire and burn fiercely; sharp tools, no water on it, a metal-fire extinguisher"
-        f" at hand; {_LAST}.",
+        "Mg", 50.0, ANY,
+        "Magnesium: chips and dust catch fire and burn fiercely; sharp tools, no water on it, a metal-fire"
+        " extinguisher at hand",
     ),
     Rule(
-        "Ti", 50.0, _ANY,
-        "Titanium: fine chips and dust catch fire; flood the cut, clear chips often, a metal-fire extinguisher at hand;"
-        f" {_LAST}.",
+        "Ti", 50.0, ANY,
+        "Titanium: fine chips and dust catch fire; flood the cut, clear chips often, a metal-fire extinguisher at hand",
     ),
 )  # fmt: skip
 
@@ -70,7 +68,7 @@ RULES = (
 def cautions(family: str, most: dict[str, float]) -> list[str]:
     """The cautions of an alloy of `family` whose elements may reach `most` per cent by mass."""
     return [
-        rule.text.format(most=f"up to {most[rule.element]:g}")
+        f"{rule.text.format(most=most[rule.element])}; {LAST}."
         for rule in RULES
         if most.get(rule.element, 0) > rule.over and (not rule.families or family in rule.families)
     ]

@@ -28,7 +28,6 @@ class SourceAnswer(Result):
         return ", ".join(part for part in (self.title, self.edition) if part)
 
 
-
 @question
 def source(id: Word) -> SourceAnswer:
     """A source by its id: title, edition, publisher, and how many figures were seen in it.

@@ -11,19 +11,20 @@ _VULGAR = {
     "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
     "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
-_VULGAR_AT = re.compile(f"([0-9]?)[ -]?([{''.join(_VULGAR)}])")
-_NUMBER = re.compile(
-    r"""(?P<sign>[+-]?)
-        (?: (?:(?P<whole>\d{1,9})[ -]+)? (?P<top>\d{1,9}) \s*/\s* (?P<bottom>\d{1,9})
-          | (?P<decimal>\d{1,3}(?:,\d{3})+(?:\.\d*)?(?!\d) | \d{1,15}(?:\.\d{0,15})? | \.\d{1,15}) )""",
-    re.VERBOSE,
-)
+_NUMBER = r"""(?x)(?P<sign>[+-]?)
+    (?: (?:(?P<whole>\d{1,9})[ -]+)? (?P<top>\d{1,9}) \s*/\s* (?P<bottom>\d{1,9})
+      | (?P<decimal>\d{1,3}(?:,\d{3})+(?:\.\d*)?(?!\d) | \d{1,15}(?:\.\d{0,15})? | \.\d{1,15}) )"""
 
 
 def plain(text: str) -> str:
     """Text with unicode fractions, slashes, dashes and multiplication signs in plain characters."""
-    text = text.strip().replace("⁄", "/").replace("∕", "/").replace("–", "-").replace("−", "-").replace("×", "x")
-    return _VULGAR_AT.sub(lambda m: f"{m[1]}{'-' if m[1] else ''}{_VULGAR[m[2]]}", text)
+    text = text.strip()
+    if text.isascii():
+        return text
+    for written, meant in (("⁄", "/"), ("∕", "/"), ("–", "-"), ("−", "-"), ("×", "x")):
+        text = text.replace(written, meant)
+    vulgar = f"([0-9]?)[ -]?([{''.join(_VULGAR)}])"
+    return re.sub(vulgar, lambda m: f"{m[1]}{'-' if m[1] else ''}{_VULGAR[m[2]]}", text)
 
 
 def leading_number(text: str) -> tuple[Fraction, str, str] | None:
@@ -31,7 +32,7 @@ def leading_number(text: str) -> tuple[Fraction, str, str] | None:
 
     Reads `0.040`, `.04`, `1/8`, `1-1/4`, `1 1/4`, `14,000`.
     """
-    match = _NUMBER.match(text)
+    match = re.match(_NUMBER, text)
     if not match:
         return None
     if match["top"]:

@@ -18,9 +18,11 @@ class Quantity:
     4.318
     """
 
-    __slots__ = ("text", "unit", "source", "standing", "cell", "qualifiers", "_exact", "value")
+    __slots__ = ("_exact", "cell", "qualifiers", "source", "standing", "text", "unit", "value")
 
-    def __init__(self, text, unit, source="computed", standing=None, cell=None, qualifiers=None, exact=None, value=None):
+    def __init__(
+        self, text, unit, source="computed", standing=None, cell=None, qualifiers=None, exact=None, value=None
+    ):
         set_ = object.__setattr__
         set_(self, "text", text)
         set_(self, "unit", unit)
@@ -32,7 +34,7 @@ class Quantity:
         set_(self, "value", float(self.exact) if value is None else value)
 
     @classmethod
-    def computed(cls, exact: Fraction, unit: str, figures: int = 4, qualifiers=None) -> "Quantity":
+    def computed(cls, exact: Fraction, unit: str, figures: int = 4, qualifiers=None) -> Quantity:
         """A computed quantity, shown with so many significant figures."""
         return cls(numbers.show(exact, figures), unit, exact=Fraction(exact), qualifiers=qualifiers)
 
@@ -50,10 +52,14 @@ class Quantity:
     @property
     def exact(self) -> Fraction:
         if self._exact is None:
-            object.__setattr__(self, "_exact", numbers.exact_fraction(self.text))
+            try:
+                exact = Fraction(self.text)
+            except ValueError:
+                exact = numbers.exact_fraction(self.text)
+            object.__setattr__(self, "_exact", exact)
         return self._exact
 
-    def to(self, unit: str) -> "Quantity":
+    def to(self, unit: str) -> Quantity:
         """The same quantity in another unit (a code or a spelling: "mm", "thou"). Raises NotUnderstood."""
         code = unit if unit in units.UNITS else units.read_unit(unit)
         if code == self.unit:
@@ -66,17 +72,17 @@ class Quantity:
             shown = numbers.show(exact, numbers.significant(self.text))
         return Quantity(shown, code, self.source, self.standing, self.cell, self.qualifiers, exact)
 
-    def other(self) -> "Quantity | None":
+    def other(self) -> Quantity | None:
         """The same quantity in the other system (inch or metric); None where both use one unit."""
         unit = units.counterpart(self.unit, self.value)
         return self.to(unit) if unit else None
 
-    def within(self, system: str) -> "Quantity":
+    def within(self, system: str) -> Quantity:
         """The quantity in a system of units: `published`, `inch` or `metric`."""
         wrong = system != "published" and units.is_inch(self.unit) != (system == "inch")
         return (self.other() or self) if wrong else self
 
-    def less(self, other: "Quantity") -> "Quantity":
+    def less(self, other: Quantity) -> Quantity:
         """This quantity less another of its kind, in this one's unit, to a tenth of a thou or a micrometre."""
         exact = self.exact - units.convert(other.exact, other.unit, self.unit)
         text = f"{float(exact):.{3 if self.unit == 'mm' else 4}f}"

@@ -29,7 +29,7 @@ class Answers:
     """What a question found. `ask` says what is missing when the results are several readings of it;
     `listed` is true when a list was asked for."""
 
-    __slots__ = ("results", "ask", "listed", "asked")
+    __slots__ = ("ask", "asked", "listed", "results")
 
     def __init__(self, results, ask: str | None = None, listed: bool = False):
         self.results: list[Result] = list(results)
@@ -46,7 +46,7 @@ class Answers:
 class Parameter:
     """One argument of a question: its name, its Reader, whether it is an option, whether it may be left out."""
 
-    __slots__ = ("name", "reader", "option", "default", "required")
+    __slots__ = ("default", "name", "option", "reader", "required")
 
     def __init__(self, name, reader, option, default, required):
         self.name, self.reader, self.option = name, reader, option

@@ -113,7 +113,7 @@ class ScrewSize:
     `label` is the way the tables write it (`#6`, `1/4`, `M4`), `thread` what stood after it (`32`, `0.7`) or "".
     """
 
-    __slots__ = ("system", "label", "diameter", "thread")
+    __slots__ = ("diameter", "label", "system", "thread")
 
     def __init__(self, system: str, label: str, diameter: Quantity, thread: str = ""):
         self.system, self.label, self.diameter, self.thread = system, label, diameter, thread
@@ -125,12 +125,11 @@ class ScrewSize:
 
 
 _AS_SCREW = ("#6", "6-32", "1/4", "1/4-20", "M4", "M4x0.7")
-_SERIES = re.compile(r"\s*(unc|unf|unef|un|unr|unj)?\s*(-?\s*[1-3][ab])?$", re.I)
-_METRIC = re.compile(
-    r"m\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:[x*-]\s*(\d{0,2}(?:\.\d{1,3})?|\d))?\s*(?:-\s*\d[a-h](?:\d[a-h])?)?$", re.I
-)
-_NUMBERED = re.compile(r"(?:#|no\.?|number|nr\.?)\s*(0|[1-9]\d?)(?:\s*-\s*(\d{1,2}))?$", re.I)
-_THREADED = re.compile(r"(0|[1-9]\d?)\s*-\s*(\d{1,2})$")
+# patterns are compiled by re when first used: a cold command line needs one or two of them
+_SERIES = r"(?i)\s*(unc|unf|unef|un|unr|unj)?\s*(-?\s*[1-3][ab])?$"
+_METRIC = r"(?i)m\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:[x*-]\s*(\d{0,2}(?:\.\d{1,3})?|\d))?\s*(?:-\s*\d[a-h](?:\d[a-h])?)?$"
+_NUMBERED = r"(?i)(?:#|no\.?|number|nr\.?)\s*(0|[1-9]\d?)(?:\s*-\s*(\d{1,2}))?$"
+_THREADED = r"(0|[1-9]\d?)\s*-\s*(\d{1,2})$"
 _ONE_INCH_THREADS = ("8", "12", "14", "16", "20", "28")
 _NUMBER_ONE_THREADS = ("64", "72")
 
@@ -141,20 +140,26 @@ def read_screw_size(text: str) -> ScrewSize | Readings:
     A bare whole number 0 to 14 is the number size, except that 1 gives both #1 and 1 in. Fractions and
     decimals with a point are inches; metric needs its M. Raises NotUnderstood.
     """
-    words = _SERIES.sub("", numbers.plain(text))
-    if match := _METRIC.match(words):
+    words = re.sub(_SERIES, "", numbers.plain(text))
+    if match := re.match(_METRIC, words):
         written = match[1]
-        bare = numbers.show(Fraction(written), numbers.significant(written)).rstrip("0").rstrip(".") if "." in written else written
+        bare = (
+            numbers.show(Fraction(written), numbers.significant(written)).rstrip("0").rstrip(".")
+            if "." in written
+            else written
+        )
         return ScrewSize("metric", f"M{bare.lstrip('0') or '0'}", Quantity(written, "mm"), match[2] or "")
-    if match := _NUMBERED.match(words):
+    if match := re.match(_NUMBERED, words):
         return _number_size(int(match[1]), match[2] or "", text)
     if re.fullmatch(r"0|[1-9]\d?", words):
         if words == "1":
-            return Readings("Is 1 the number size #1 or one inch?", (_number_size(1, "", text), _inch_size("1", Fraction(1), "")))
+            return Readings(
+                "Is 1 the number size #1 or one inch?", (_number_size(1, "", text), _inch_size("1", Fraction(1), ""))
+            )
         if int(words) > 14:
             raise NotUnderstood(f'"{words}" is not a screw size: metric needs its M', _AS_SCREW)
         return _number_size(int(words), "", text)
-    if match := _THREADED.match(words):
+    if match := re.match(_THREADED, words):
         if match[1] == "1" and match[2] in _ONE_INCH_THREADS:
             return _inch_size("1", Fraction(1), match[2])
         if match[1] != "1" or match[2] in _NUMBER_ONE_THREADS:
@@ -192,63 +197,14 @@ def _read_inch_size(words: str, text: str) -> ScrewSize:
     return _inch_size(written, value, match[2] or "")
 
 
-# --- gauge labels ----------------------------------------------------------------------------------------
-
-
-class GaugeLabel:
-    """A gauge number as read: `label` as the tables write it, `system` and `metal` words if they stood beside it."""
-
-    __slots__ = ("label", "system", "metal")
-
-    def __init__(self, label: str, system: str | None = None, metal: str | None = None):
-        self.label, self.system, self.metal = label, system, metal
-
-    def __str__(self) -> str:
-        return " ".join(part for part in (self.label, self.system, self.metal) if part)
-
-
-_GAUGE = re.compile(
-    r"""(?:\#|no\.?\s*)? \s* (?P<label>\d/0|0{1,7}|\d{1,3}) \s*
-        (?P<word>ga|gauge|gage|g|awg|b&s|b\.s|swg|bwg|w&m|msg|oz|ounce|ounces)?\.? (?P<rest>\b.*)? $""",
-    re.I | re.VERBOSE,
-)
-GAUGE_WORDS = {
-    "awg": "brown-sharpe", "b&s": "brown-sharpe", "swg": "imperial", "bwg": "birmingham",
-    "w&m": "washburn-moen", "msg": "manufacturers", "oz": "copper-ounce", "ounce": "copper-ounce",
-    "ounces": "copper-ounce",
-}  # fmt: skip
-
-
-def read_gauge_label(text: str) -> GaugeLabel:
-    """A gauge number as written: `18`, `18 ga`, `#18`, `3/0`, `000`, `18 AWG`, `16 oz`, `18 ga brass`.
-
-    Raises NotUnderstood.
-    """
-    match = _GAUGE.match(numbers.plain(text))
-    if not match:
-        raise NotUnderstood(f'"{text.strip()}" is not a gauge number', ["18", "18 ga", "3/0", "16 oz"])
-    label = match["label"]
-    if set(label) == {"0"} and len(label) > 1:
-        label = f"{len(label)}/0"
-    elif "/" not in label:
-        label = str(int(label))
-    rest = " ".join(re.sub(r"\b(sheet|of|in)\b", " ", (match["rest"] or "").lower()).split())
-    return GaugeLabel(label, GAUGE_WORDS.get((match["word"] or "").lower()), rest or None)
-
-
 # --- the annotations -------------------------------------------------------------------------------------
 
 _text = Reader("text", str.strip, "any words")
 Text = Annotated[str, _text]
 Word = Annotated[str, Reader("name", lambda text: " ".join(text.split()), "a name as people say it")]
-Size = Annotated[
-    ScrewSize | str, Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)
-]
+Size = Annotated[ScrewSize | str, Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)]
 Length = Annotated[Quantity | str, Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)]
 Measure = Annotated[
     Quantity | str, Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
-]
-Gauge = Annotated[
-    GaugeLabel | str, Reader("gauge number", read_gauge_label, "gauge number: 18, 3/0, 16 oz", ("18", "3/0", "16 oz"))
 ]
 UnitCode = Annotated[str, Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import dataclass_transform
 
 from . import sources
@@ -65,12 +64,15 @@ class Result:
     __hash__ = None  # fields may hold lists
 
     def __repr__(self) -> str:
-        shown = ", ".join(f"{f}={getattr(self, f)!r}" for f in self.FIELDS if getattr(self, f) not in (None, [], {}))
+        given = ((field, getattr(self, field)) for field in self.FIELDS)
+        shown = ", ".join(f"{field}={value!r}" for field, value in given if value not in (None, [], {}))
         return f"{type(self).__name__}({shown})"
 
     def _repr_html_(self) -> str:
+        from html import escape
+
         rows = "".join(
-            f"<tr><th style='text-align:left'>{escape(name)}</th>{''.join(f'<td>{escape(part)}</td>' for part in told)}</tr>"
+            f"<tr><th>{escape(name)}</th>{''.join(f'<td>{escape(part)}</td>' for part in told)}</tr>"
             for name, *told in self.lines()
         )
         cautions = "".join(f"<p><b>Caution:</b> {escape(text)}</p>" for text in self.cautions)

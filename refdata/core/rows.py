@@ -68,7 +68,7 @@ class Row(BaseModel):
         return min(own, Fraction(1, 2 * 10 ** self.places[column])) if column in self.places else own
 
     def agreement(self, column: str) -> Fraction:
-        """How far a witness may lie off beyond its rounding, in the figure's unit: nothing where a standard defines it."""
+        """How far a witness may lie off beyond its rounding, in the figure's unit; nothing for a defined figure."""
         return Fraction(0)
 
 

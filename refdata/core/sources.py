@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache
 
 from . import store
 
@@ -10,7 +10,7 @@ from . import store
 class Source:
     """A published source: id, title, edition, year, publisher, kind, ancestor (whose figures it repeats), note."""
 
-    __slots__ = ("id", "title", "edition", "year", "publisher", "kind", "ancestor", "address", "note")
+    __slots__ = ("address", "ancestor", "edition", "id", "kind", "note", "publisher", "title", "year")
 
     def __init__(self, *values):
         for name, value in zip(self.__slots__, values):
@@ -25,7 +25,7 @@ class Source:
         return f"<{self.id}: {self.citation}>"
 
 
-@lru_cache(maxsize=None)
+@cache
 def by_id(id: str) -> Source:
     """The source with this id. Raises KeyError."""
     rows = store.select(f"SELECT {', '.join(Source.__slots__)} FROM sources WHERE id = ?", id)

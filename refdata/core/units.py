@@ -68,9 +68,7 @@ UNITS = {
         Unit("W/m/K", "thermal conductivity", 1, "watt/meter/kelvin", "W/m·K"),
         Unit("BTU/lb/degF", "specific heat", _BTU_PER_LB_DEGF, "Btu_it/pound/delta_degF", "BTU/lb·°F"),
         Unit("J/kg/K", "specific heat", 1, "joule/kilogram/kelvin", "J/kg·K"),
-        Unit(
-            "uin/in/degF", "thermal expansion", _MICRO * _PER_DEGF, "microinch/inch/delta_degF", "µin/in·°F"
-        ),
+        Unit("uin/in/degF", "thermal expansion", _MICRO * _PER_DEGF, "microinch/inch/delta_degF", "µin/in·°F"),
         Unit("um/m/K", "thermal expansion", _MICRO, "micrometer/meter/kelvin", "µm/m·K"),
         Unit("ksi", "stress", _KSI, "kilopound_force_per_square_inch"),
         Unit("MPa", "stress", 10**6, "megapascal"),
@@ -176,7 +174,9 @@ def read_unit(text: str) -> str:
     if word in SPELLINGS:
         return SPELLINGS[word]
     if word in ("mil", "mils"):
-        raise NotUnderstood(f'"{text}" means a thousandth of an inch to some and a millimetre to others', ["thou", "mm"])
+        raise NotUnderstood(
+            f'"{text}" means a thousandth of an inch to some and a millimetre to others', ["thou", "mm"]
+        )
     import difflib
 
     near = dict.fromkeys(SPELLINGS[w] for w in difflib.get_close_matches(word, SPELLINGS, 4, 0.5))

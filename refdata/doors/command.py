@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from functools import partial
 
 from refdata.core import questions
 from refdata.core.errors import NotUnderstood, RefdataError
@@ -19,6 +20,10 @@ OWN = {
 
 class Parser(argparse.ArgumentParser):
     """A parser whose errors are ours: one line, exit code 2."""
+
+    def __init__(self, prog: str, **options):
+        # a fixed width, since asking the terminal costs an import of a tenth of the whole answer
+        super().__init__(prog, formatter_class=partial(argparse.HelpFormatter, width=100), **options)
 
     def error(self, message: str):
         raise NotUnderstood(f"{self.prog}: {message}")

@@ -63,4 +63,6 @@ def _check_port(host: str, port: int) -> None:
         try:
             probe.bind((host, port))
         except (OSError, OverflowError) as problem:
-            raise NotUnderstood(f"cannot listen on {host} port {port}: {problem.strerror or problem}", [port + 1]) from None
+            raise NotUnderstood(
+                f"cannot listen on {host} port {port}: {problem.strerror or problem}", [port + 1]
+            ) from None

@@ -47,7 +47,9 @@ def clearance(size: Size, *, fit: Fit = "normal") -> Clearance:
     4.5
     """
     label = table_label(size)
-    table, diameter = ("clearance_metric", "diameter_mm") if size.system == "metric" else ("clearance_inch", "diameter_in")
+    table, diameter = (
+        ("clearance_metric", "diameter_mm") if size.system == "metric" else ("clearance_inch", "diameter_in")
+    )
     if fit == "all":
         rows = store.records(table, "t.size = ?", label)
     else:
@@ -80,7 +82,9 @@ def table_label(size: ScrewSize) -> str:
     same = store.select("SELECT size FROM screws_inch WHERE major_diameter_in = ?", size.diameter.value)
     if same:
         return same[0][0]
-    close = store.select("SELECT size FROM screws_inch ORDER BY abs(major_diameter_in - ?) LIMIT 2", size.diameter.value)
+    close = store.select(
+        "SELECT size FROM screws_inch ORDER BY abs(major_diameter_in - ?) LIMIT 2", size.diameter.value
+    )
     raise NotFound(f"no screw has a major diameter of {size.diameter}", [row[0] for row in close])
 
 

@@ -14,7 +14,12 @@ from refdata.core.units import convert
 SETS = ("fractional", "number", "letter", "metric")
 _set = choice(
     "drill set",
-    {"fractional": ("fraction", "fractions", "inch"), "number": ("numbers", "wire"), "letter": ("letters",), "metric": ("mm",)},
+    {
+        "fractional": ("fraction", "fractions", "inch"),
+        "number": ("numbers", "wire"),
+        "letter": ("letters",),
+        "metric": ("mm",),
+    },
     "set of drills: fractional, number, letter or metric",
 )
 DrillSet = Annotated[Literal["fractional", "number", "letter", "metric"], _set]
@@ -85,7 +90,7 @@ def drill(size: DrillName, *, set: DrillSet | None = None) -> Drill | list[Drill
 
 
 def _named(name: str, set: str | None) -> Drill:
-    rows = store.records("drills_inch", "t.name = ? AND t.\"set\" = coalesce(?, t.\"set\")", name, set)
+    rows = store.records("drills_inch", 't.name = ? AND t."set" = coalesce(?, t."set")', name, set)
     if not rows:
         known = store.names("drills_inch", "name")
         where = f" in the {set} set" if set else ""
@@ -97,7 +102,9 @@ def _drill(row: store.Record, asked: Quantity | None = None) -> Drill:
     metric = row["set"] == "metric"
     diameter = row["diameter_mm" if metric else "diameter_in"]
     deviation = None if asked is None else diameter.less(asked)
-    return Drill(name=f"{row['name']} mm" if metric else row["name"], set=row["set"], diameter=diameter, deviation=deviation)
+    return Drill(
+        name=f"{row['name']} mm" if metric else row["name"], set=row["set"], diameter=diameter, deviation=deviation
+    )
 
 
 def _around(asked: Quantity, set: str | None) -> list[Drill]:

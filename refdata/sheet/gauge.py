@@ -6,9 +6,11 @@ from refdata.core import store
 from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Gauge, GaugeLabel, Length, Reader, choice, nearest
+from refdata.core.reading import Length, Reader, choice, nearest
 from refdata.core.results import Result
 from refdata.core.units import convert
+
+from .labels import Gauge, GaugeLabel
 
 SYSTEMS = {
     "manufacturers": ("msg", "manufacturers standard", "manufacturers' standard"),
@@ -25,11 +27,14 @@ _system = choice("gauge system", SYSTEMS, "gauge system: " + ", ".join(SYSTEMS))
 System = Annotated[str, _system]
 Form = Annotated[
     Literal["sheet", "wire", "tube"],
-    choice("form", {"sheet": ("plate", "strip"), "wire": ("rod",), "tube": ("pipe", "tubing")}, "form: sheet, wire or tube"),
+    choice(
+        "form", {"sheet": ("plate", "strip"), "wire": ("rod",), "tube": ("pipe", "tubing")}, "form: sheet, wire or tube"
+    ),
 ]
 _METAL_WORDS = {
     "aluminum": "aluminium", "galvanised steel": "galvanized steel", "galvanized": "galvanized steel",
-    "galvanised": "galvanized steel", "galv": "galvanized steel", "stainless": "stainless steel", "ss": "stainless steel",
+    "galvanised": "galvanized steel", "galv": "galvanized steel",
+    "stainless": "stainless steel", "ss": "stainless steel",
     "mild steel": "steel", "carbon steel": "steel", "cold rolled steel": "steel", "hot rolled steel": "steel",
     "german silver": "nickel silver", "crs": "steel", "naval brass": "brass", "sterling": "silver",
     "sterling silver": "silver",
@@ -65,8 +70,8 @@ class GaugeThickness(Result):
 
     @property
     def caption(self) -> str:
-        forms = f" {self.form}" if self.form else ""
-        return f"{self.gauge} {'oz' if self.system == 'copper-ounce' else 'gauge'} {self.system}: {', '.join(self.metals)}{forms}"
+        number = f"{self.gauge} {'oz' if self.system == 'copper-ounce' else 'gauge'}"
+        return f"{number} {self.system}: {', '.join(self.metals)} {self.form or ''}".rstrip()
 
 
 @question
@@ -92,7 +97,9 @@ def gauge(
     metal = metal or (read_metal(number.metal) if number.metal else None)
     system = system or number.system
     if bool(number.label) == (thickness is not None):
-        raise NotUnderstood("gauge needs a gauge number or a thickness, and not both", ["18 --metal brass", "--thickness .040"])
+        raise NotUnderstood(
+            "gauge needs a gauge number or a thickness, and not both", ["18 --metal brass", "--thickness .040"]
+        )
     systems, notes, ask = _systems(metal, system, form)
     if thickness is not None:
         found = [one for name in systems for one in _nearest(name, thickness, metal, form, notes)]
@@ -161,7 +168,11 @@ def _tolerances(row: store.Record, metal: str | None, form: str | None) -> list[
 
 def _tolerance(row: store.Record) -> Quantity:
     limits = {"standard": row["standard"]}
-    limits |= {name: row[column] for name, column in (("width_from", "width_from_in"), ("width_to", "width_to_in")) if row[column]}
+    limits |= {
+        name: row[column]
+        for name, column in (("width_from", "width_from_in"), ("width_to", "width_to_in"))
+        if row[column]
+    }
     q = row["tolerance_in"]
     return Quantity(q.text, q.unit, q.source, q.standing, q.cell, limits, None, q.value)
 
@@ -173,7 +184,8 @@ def _nearest(system: str, asked: Quantity, metal, form, notes) -> list[GaugeThic
     for side, order in (("=", "ASC"), ("<", "DESC"), (">", "ASC")):
         rows = store.records(
             "gauges",
-            f"t.key = (SELECT key FROM gauges WHERE system = ? AND thickness_in {side} ? ORDER BY thickness_in {order} LIMIT 1)",
+            "t.key = (SELECT key FROM gauges WHERE system = ?"
+            f" AND thickness_in {side} ? ORDER BY thickness_in {order} LIMIT 1)",
             system,
             wanted,
         )
@@ -192,7 +204,9 @@ def _unknown(label: str, systems: list[str]) -> NotFound:
     return NotFound(f"there is no gauge {label}: {where}", nearest(label, known))
 
 
-def thicknesses(labels, *, metal: str | None = None, system: str | None = None, form: str | None = None, unit: str = "in"):
+def thicknesses(
+    labels, *, metal: str | None = None, system: str | None = None, form: str | None = None, unit: str = "in"
+):
     """Thickness of many gauge labels at once: a list of floats in `unit`, in the order given.
 
     `labels` is any iterable of text; each different one is looked up once. Raises NotFound, Ambiguous.

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from refdata.core.rows import Positive, Sourced, Text
-from refdata.core.rules import Above, Formula, Holds, Ordered, Refers, grouped
+from refdata.core.rules import Above, Formula, Holds, Refers, grouped
 
 System = Literal[
     "manufacturers",
@@ -49,7 +49,11 @@ def _one_way(rows, tables):
             rises = row.thickness_in > before.thickness_in
             if rises != grows or row.thickness_in == before.thickness_in:
                 way = "above" if grows else "below"
-                yield row, "thickness_in", f"{row.thickness_in.text} is not {way} {before.thickness_in.text} of No. {before.gauge}"
+                yield (
+                    row,
+                    "thickness_in",
+                    f"{row.thickness_in.text} is not {way} {before.thickness_in.text} of No. {before.gauge}",
+                )
 
 
 class GaugeSystems(Sourced):
@@ -104,7 +108,16 @@ class SheetTolerances(Sourced):
     """Rolling tolerance of sheet thickness, plus and minus, by standard, thickness and width."""
 
     table = "sheet_tolerances"
-    key = ("standard", "metal", "system", "gauge", "thickness_from_in", "thickness_to_in", "width_from_in", "width_to_in")
+    key = (
+        "standard",
+        "metal",
+        "system",
+        "gauge",
+        "thickness_from_in",
+        "thickness_to_in",
+        "width_from_in",
+        "width_to_in",
+    )
     rules = (
         Above("thickness_to_in", "thickness_from_in", equal=True),
         Above("width_to_in", "width_from_in"),

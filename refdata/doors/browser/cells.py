@@ -6,9 +6,9 @@ import re
 from functools import lru_cache
 from urllib.parse import urlencode
 
+from datasette.utils import tilde_encode
 from markupsafe import Markup, escape
 
-from datasette.utils import tilde_encode
 from refdata.core import store
 
 BLANK = Markup('<span class="blank" title="not given">–</span>')
@@ -27,7 +27,7 @@ def render(row, value, column: str, table: str | None, datasette):
     if value is None or value == "":
         return BLANK
     if isinstance(value, float) and table:
-        found = _printed(table).get((row["key"], column)) if "key" in row.keys() else None
+        found = _printed(table).get((row["key"], column)) if "key" in row.keys() else None  # noqa: SIM118
         if found:
             return _figure(datasette, table, row["key"], column, *found)
     if isinstance(value, str) and "://" in value:
@@ -39,7 +39,9 @@ def _figure(datasette, table: str, key: str, column: str, printed: str, standing
     """A figure as printed; it leads to its source and to all who confirm or dispute it."""
     where = urlencode({"table_name": table, "row_key": key, "column_name": column})
     address = f"{datasette.urls.database('refdata')}/figure?{where}"
-    return Markup('<a class="figure {}" href="{}" title="{}: who says so">{}</a>').format(standing, address, standing, printed)
+    return Markup('<a class="figure {}" href="{}" title="{}: who says so">{}</a>').format(
+        standing, address, standing, printed
+    )
 
 
 def _linked(text: str) -> Markup:

@@ -28,9 +28,7 @@ def tables_by_room() -> list[tuple[str, list[dict]]]:
     """The data tables under the plain name of their room, as name, title, description, rows."""
     rows = store.select("SELECT room, name, title, description, rows FROM tables")
     keys = ("name", "title", "description", "rows")
-    return [
-        (said, [dict(zip(keys, row[1:])) for row in rows if row[0] == room]) for room, said in ROOMS.items()
-    ]
+    return [(said, [dict(zip(keys, row[1:])) for row in rows if row[0] == room]) for room, said in ROOMS.items()]
 
 
 def data_version() -> str:

@@ -1,0 +1,54 @@
+"""Reading gauge numbers as people write them: `18`, `18 ga brass`, `3/0`, `16 oz`."""
+
+import re
+from typing import Annotated
+
+from refdata.core.errors import NotUnderstood
+from refdata.core.numbers import plain
+from refdata.core.reading import Reader
+
+
+class GaugeLabel:
+    """A gauge number as read: `label` as the tables write it, `system` and `metal` words if they stood beside it."""
+
+    __slots__ = ("label", "metal", "system")
+
+    def __init__(self, label: str, system: str | None = None, metal: str | None = None):
+        self.label, self.system, self.metal = label, system, metal
+
+    def __str__(self) -> str:
+        return " ".join(part for part in (self.label, self.system, self.metal) if part)
+
+
+_GAUGE = re.compile(
+    r"""(?:\#|no\.?\s*)? \s* (?P<label>\d/0|0{1,7}|\d{1,3}) \s*
+        (?P<word>ga|gauge|gage|g|awg|b&s|b\.s|swg|bwg|w&m|msg|oz|ounce|ounces)?\.? (?P<rest>\b.*)? $""",
+    re.I | re.VERBOSE,
+)
+GAUGE_WORDS = {
+    "awg": "brown-sharpe", "b&s": "brown-sharpe", "swg": "imperial", "bwg": "birmingham",
+    "w&m": "washburn-moen", "msg": "manufacturers", "oz": "copper-ounce", "ounce": "copper-ounce",
+    "ounces": "copper-ounce",
+}  # fmt: skip
+
+
+def read_gauge_label(text: str) -> GaugeLabel:
+    """A gauge number as written: `18`, `18 ga`, `#18`, `3/0`, `000`, `18 AWG`, `16 oz`, `18 ga brass`.
+
+    Raises NotUnderstood.
+    """
+    match = _GAUGE.match(plain(text))
+    if not match:
+        raise NotUnderstood(f'"{text.strip()}" is not a gauge number', ["18", "18 ga", "3/0", "16 oz"])
+    label = match["label"]
+    if set(label) == {"0"} and len(label) > 1:
+        label = f"{len(label)}/0"
+    elif "/" not in label:
+        label = str(int(label))
+    rest = " ".join(re.sub(r"\b(sheet|of|in)\b", " ", (match["rest"] or "").lower()).split())
+    return GaugeLabel(label, GAUGE_WORDS.get((match["word"] or "").lower()), rest or None)
+
+
+Gauge = Annotated[
+    GaugeLabel | str, Reader("gauge number", read_gauge_label, "gauge number: 18, 3/0, 16 oz", ("18", "3/0", "16 oz"))
+]
