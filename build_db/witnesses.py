@@ -1,7 +1,7 @@
 """Second sources: each witness file and formula held against the primary figures, to a standing for every cell.
 
-A witness agrees when the two figures, in one unit, are no further apart than half a unit of the last place of each,
-plus what the row model allows for measured values. Beside a table `x.csv` stand
+A witness agrees when the two figures, in one unit, are nearer than half a unit of the last place of each, plus what
+the row model allows for measured values. Beside a table `x.csv` stand
 `witness/x.SOURCE.csv` files with the same columns, in the units that the witness prints, and `disputes.csv`, which
 lists every disagreement with its reason.
 """
@@ -37,6 +37,7 @@ class Evidence(NamedTuple):
     unit: str | None
     source: str
     locator: str
+    served: str
     agrees: bool
     formula: bool
     file: Path
@@ -79,16 +80,16 @@ def _formulas(table: Table):
             # a printed figure is the exact one rounded, up or down where it falls on half a place
             agrees = abs(figure - exact) <= half_place(figure.text)
             unit = line.row.unit_of(rule.column)
-            shown = show(exact, 6)
             yield Evidence(
                 table.model.table,
                 line.row.row_key,
                 rule.column,
-                shown,
+                show(exact, 6),
                 exact,
                 unit,
                 rule.source,
                 rule.says,
+                figure.text,
                 agrees,
                 True,
                 table.file,
@@ -170,6 +171,7 @@ def _witness_line(table: Table, rows, values, source: str, file: Path, number: i
                 unit,
                 source,
                 values["locator"],
+                getattr(primary.row, column).text,
                 agrees,
                 False,
                 file,
@@ -199,7 +201,9 @@ def _agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> boo
     else:
         value = convert(figure, unit, own)
         slack = abs(convert(figure + figure.rounding, unit, own) - value)
-    return abs(value - mine) <= slack + primary.rounding(column) + primary.agreement(column)
+    apart = abs(value - mine)
+    # strictly: of two figures printed to the same places, one more in the last place is another figure
+    return apart == 0 or apart < slack + primary.rounding(column) + primary.agreement(column)
 
 
 def read_disputes(root: Path) -> tuple[list[Dispute], list[Fault]]:
@@ -222,17 +226,7 @@ def check_disputes(evidence: list[Evidence], disputes: list[Dispute]) -> list[Fa
     """Each disagreement is listed, and each listed one still exists."""
     listed = {(d.table, d.key, d.column, d.source) for d in disputes}
     real = {(e.table, e.key, e.column, e.source): e for e in evidence if not e.agrees}
-    faults = [
-        Fault(
-            e.file,
-            e.line,
-            e.column,
-            f'{e.source} has {e.printed} {e.unit or ""} for "{e.key}", the table another value; '
-            "correct the wrong one, or list it in disputes.csv with the reason",
-        )
-        for name, e in real.items()
-        if name not in listed
-    ]
+    faults = [Fault(e.file, e.line, e.column, _differs(e)) for name, e in real.items() if name not in listed]
     return faults + [
         Fault(
             d.file, d.line, "key", f'{d.source} no longer disputes {d.column} of {d.table} "{d.key}": take the line out'
@@ -240,6 +234,14 @@ def check_disputes(evidence: list[Evidence], disputes: list[Dispute]) -> list[Fa
         for d in disputes
         if (d.table, d.key, d.column, d.source) not in real
     ]
+
+
+def _differs(e: Evidence) -> str:
+    unit = f" {e.unit}" if e.unit else ""
+    return (
+        f'{e.source} has {e.printed}{unit} for "{e.key}", the table {e.served};'
+        " correct the wrong one, or list it in disputes.csv with the reason"
+    )
 
 
 def roots(sources: list[Row]) -> dict[str, str]:

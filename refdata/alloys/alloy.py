@@ -77,19 +77,15 @@ def alloy(name: Word, *, temper: Word | None = None) -> Alloy:
 
 def _resolve(name: str) -> tuple[dict[str, tuple], str | None]:
     """UNS numbers that a name stands for, with the relation, and the temper if it was part of the name."""
-    found = _carriers(name)
-    if found:
-        return found, None
-    split = _TEMPER.match(name)
-    if split and (found := _carriers(split["name"])):
-        return found, split["temper"]
-    for bare, family in _without_family(split["name"] if split else name) + _without_family(name):
-        carriers = _carriers(bare)
-        fitting = {uns: relation for uns, relation in carriers.items() if _family(uns) in family}
-        if fitting:
-            return fitting, split["temper"] if split else None
-        if carriers:
-            raise _wrong_family(name, bare, carriers, family)
+    for bare, families in [(name, None), *_without_family(name)]:
+        split = _TEMPER.match(bare)
+        for words, temper in [(bare, None), *([(split["name"], split["temper"])] if split else [])]:
+            carriers = _carriers(words)
+            fitting = {uns: relation for uns, relation in carriers.items() if not families or _family(uns) in families}
+            if fitting:
+                return fitting, temper
+            if carriers:
+                raise _wrong_family(name, words, carriers, families)
     raise NotFound(f'no alloy in the tables is called "{name}"', _near(name))
 
 

@@ -7,7 +7,7 @@ class RefdataError(Exception):
     """Any error of ours. `message` is one line; `nearest` lists valid choices close to what was asked."""
 
     def __init__(self, message: str, nearest=()):
-        self.message = message
+        self.message = " ".join("".join(c if c.isprintable() else " " for c in message).split())
         self.nearest = list(nearest)
         super().__init__(message, self.nearest)
 

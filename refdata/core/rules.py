@@ -25,7 +25,7 @@ class Refers(NamedTuple):
                 from .reading import nearest
 
                 close = ", ".join(nearest(value, known)) or "nothing like it"
-                yield row, self.column, f'"{value}" is not a {self.to} of {self.table}; it has {close}'
+                yield row, self.column, f'"{value}" is not in {self.table} ({self.to}), which has {close}'
 
 
 class Ordered(NamedTuple):

@@ -113,7 +113,7 @@ SPELLINGS |= {word: code for code, words in _WRITTEN.items() for word in words}
 
 _INCH_TO_METRIC = {
     "in": "mm",
-    "thou": "um",
+    "thou": "mm",
     "ft": "m",
     "in2": "mm2",
     "lb": "kg",

@@ -1,0 +1,142 @@
+"""The contract with callers: one envelope, whatever the door."""
+
+import json
+
+import pytest
+
+import refdata
+from refdata.core.questions import QUESTIONS, load
+
+EVERY_QUESTION = {
+    "clearance": ["#6"],
+    "drill": ["#18"],
+    "gauge": ["18 ga brass"],
+    "alloy": ["C36000"],
+    "convert": ["3/16 in", "mm"],
+    "find": ["naval brass"],
+    "source": ["bd-warehouse-0.4.0"],
+}
+
+
+def test_every_question_is_tried_here():
+    assert set(EVERY_QUESTION) == set(QUESTIONS)
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_the_envelope_has_the_keys_of_the_contract(name):
+    told = refdata.ask(name, *EVERY_QUESTION[name])
+    assert list(told) == [
+        "question", "asked", "answers", "ask", "cautions", "sources", "data_version", "disagreements",
+    ]  # fmt: skip
+    assert told["question"] == name
+    assert told["answers"]
+    assert told["ask"] is None
+    json.dumps(told)
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_every_source_that_an_answer_names_is_described(name):
+    told = refdata.ask(name, *EVERY_QUESTION[name], units="both")
+    named = set()
+
+    def walk(value):
+        if isinstance(value, dict):
+            if "standing" in value:
+                named.add(value["source"])
+            for part in value.values():
+                walk(part)
+        elif isinstance(value, list):
+            for part in value:
+                walk(part)
+
+    walk(told["answers"])
+    assert named <= set(told["sources"])
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_a_question_says_what_it_is_in_a_docstring_with_an_example(name):
+    text = load(name).__doc__
+    assert text.splitlines()[0].endswith(".")
+    assert ">>>" in text
+    assert "Raises" in text
+
+
+def test_units_of_the_answer():
+    def diameter(units):
+        return refdata.ask("clearance", "#6", units=units)["answers"][0]["diameter"]
+
+    assert (diameter("published")["value"], diameter("published")["unit"]) == (0.17, "in")
+    assert (diameter("metric")["value"], diameter("metric")["unit"]) == (4.318, "mm")
+    assert diameter("both")["other"] == {"value": 4.318, "unit": "mm"}
+    metric_screw = refdata.ask("clearance", "M4", units="inch")["answers"][0]["diameter"]
+    assert metric_screw["value"] == pytest.approx(4.5 / 25.4)
+
+
+def test_computed_quantities_say_so_and_have_no_standing():
+    told = refdata.ask("convert", "3/16 in", "mm")["answers"][0]["result"]
+    assert told == {"value": 4.7625, "unit": "mm", "source": "computed"}
+
+
+def test_several_readings_come_back_with_what_to_ask():
+    told = refdata.ask("clearance", "1")
+    assert told["ask"] == "Is 1 the number size #1 or one inch?"
+    assert [answer["size"] for answer in told["answers"]] == ["#1", "1"]
+    with pytest.raises(refdata.Ambiguous) as caught:
+        refdata.clearance("1")
+    assert [one.size for one in caught.value.candidates] == ["#1", "1"]
+    assert caught.value.ask == told["ask"]
+
+
+def test_errors_are_lookup_errors_with_the_nearest_choices():
+    for wrong in (
+        lambda: refdata.clearance("banana"),
+        lambda: refdata.clearance("#6", fit="snug"),
+        lambda: refdata.clearance(),
+        lambda: refdata.clearance("#6", "close"),
+        lambda: refdata.clearance("#6", fitt="close"),
+        lambda: refdata.ask("clearnce", "#6"),
+        lambda: refdata.ask("clearance", "#6", units="furlongs"),
+        lambda: refdata.table("clearence_inch"),
+    ):
+        with pytest.raises(LookupError) as caught:
+            wrong()
+        assert isinstance(caught.value, refdata.NotFound)
+        assert "\n" not in str(caught.value)
+    with pytest.raises(refdata.NotFound) as caught:
+        refdata.ask("clearnce", "#6")
+    assert caught.value.nearest == ["clearance"]
+
+
+def test_a_list_is_the_callers_own():
+    first = refdata.clearance("#6", fit="all")
+    first.clear()
+    assert len(refdata.clearance("#6", fit="all")) == 3
+
+
+def test_an_answer_is_read_only_and_shows_itself():
+    hole = refdata.clearance("#6")
+    with pytest.raises(AttributeError):
+        hole.fit = "close"
+    assert "clearance hole for #6" in hole._repr_html_()
+    assert repr(hole).startswith("Clearance(size='#6'")
+    assert hole.sources and all(source.title for source in hole.sources)
+
+
+def test_where_sources_differ_the_answer_says_so():
+    told = refdata.ask("clearance", "M12")["disagreements"]
+    assert [one["key"] for one in told] == ["diameter"]
+    assert told[0]["served"]["value"] == 13.5
+    assert {value["value"] for value in told[0]["values"]} == {13.5, 14.0}
+    assert told[0]["reason"]
+
+
+def test_tables_for_scripts():
+    import pandas
+
+    drills = refdata.table("drills_inch")
+    assert drills.units == {"diameter_in": "in"}
+    assert {source.id for source in drills.sources} == {row["source"] for row in drills}
+    frame = drills.to_pandas()
+    assert isinstance(frame, pandas.DataFrame)
+    assert frame.attrs["units"] == {"diameter_in": "in"}
+    assert len(frame) == len(drills)

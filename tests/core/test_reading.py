@@ -1,0 +1,105 @@
+"""Sizes are read the way people write them."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from refdata.core.errors import NotUnderstood
+from refdata.core.reading import Readings, read_length, read_quantity, read_screw_size
+from refdata.sheet.labels import read_gauge_label
+
+
+@pytest.mark.parametrize(
+    ("label", "spellings"),
+    [
+        ("#6", ["#6", "# 6", "no. 6", "No 6", "6", "6-32", "#6-32", "6-40", "#6-32 UNC-2A", " 6 - 32 "]),
+        ("1/4", ["1/4", "1/4-20", '1/4"', "1/4 in", "0.250", ".250", "0.25 in", "¼", '¼"', "1/4-28 UNF"]),
+        ("1-1/4", ["1-1/4", "1 1/4", "1¼", '1-1/4"', "1-1/4-7", "1.25"]),
+        ("1", ['1"', "1 in", "1-8", "1.0"]),
+        ("#1", ["#1", "1-64", "1-72", "no 1"]),
+        ("M4", ["M4", "m4", "M 4", "M4x0.7", "M4 x .7", "M4×0.7", "M4-0.7", "M4x0.7-6g"]),
+        ("M2.5", ["M2.5", "M2.50", "m2.5x0.45"]),
+        ("5/32", ["5/32", "5/32 inch", "0.15625"]),
+    ],
+)
+def test_screw_sizes(label, spellings):
+    assert {read_screw_size(text).label for text in spellings} == {label}
+
+
+def test_a_bare_1_asks():
+    assert isinstance(read_screw_size("1"), Readings)
+    assert [size.label for size in read_screw_size("1").values] == ["#1", "1"]
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("4 mm", "metric screw sizes need their M; nearest: M4"),
+        ("16", "metric needs its M"),
+        ("banana", "is not a screw size; nearest: #6"),
+        ("", "an empty text"),
+        ("1-99", "with a thread that neither has"),
+        ("#99", "is not a screw size"),
+    ],
+)
+def test_what_is_no_screw_size_says_why(text, says):
+    with pytest.raises(NotUnderstood) as caught:
+        from refdata.core.reading import Size
+
+        Size.__metadata__[0].read(text)
+    assert says in str(caught.value)
+    assert "\n" not in str(caught.value)
+
+
+@given(st.integers(1, 14))
+def test_the_number_size_follows_its_formula(number):
+    assert read_screw_size(f"#{number}").diameter.exact == Fraction(60 + 13 * number, 1000)
+
+
+@pytest.mark.parametrize(
+    ("text", "inches"),
+    [
+        ('1/8"', "1/8"), ("1/8 in", "1/8"), (".125", "1/8"), ("3/16", "3/16"), ("1-1/4", "5/4"), ('0.040"', "1/25"),
+        ("5 thou", "1/200"), ("⅛", "1/8"), ("1 ft", "12"), ("25.4 mm", "1"), ("2.54 cm", "1"), ("1/8″", "1/8"),
+    ],
+)  # fmt: skip
+def test_lengths(text, inches):
+    assert read_length(text).to("in").exact == Fraction(inches)
+
+
+def test_a_bare_whole_length_asks_for_its_unit():
+    asked = read_length("3")
+    assert asked.ask == "Is 3 in millimetres or inches?"
+    assert [str(value) for value in asked.values] == ["3 mm", "3 in"]
+
+
+def test_a_gauge_is_not_a_length_without_its_metal():
+    with pytest.raises(NotUnderstood, match="is a gauge number: ask gauge 18 with its metal"):
+        read_length("18 ga")
+
+
+@given(st.integers(1, 127), st.sampled_from(['"', " in", "", " inch", "″"]))
+def test_64ths_read_exactly(top, mark):
+    assert read_length(f"{top}/64{mark}").exact == Fraction(top, 64)
+
+
+def test_quantities_with_any_unit():
+    assert str(read_quantity("1630 F").to("degC")) == "888 °C"
+    assert read_quantity("0.307 lb/in3").unit == "lb/in3"
+
+
+@pytest.mark.parametrize(
+    ("text", "label", "system", "metal"),
+    [
+        ("18", "18", None, None), ("18 ga", "18", None, None), ("18ga", "18", None, None), ("#18", "18", None, None),
+        ("no. 18", "18", None, None), ("18 gauge", "18", None, None), ("18 AWG", "18", "brown-sharpe", None),
+        ("000", "3/0", None, None), ("3/0", "3/0", None, None), ("0", "0", None, None),
+        ("16 oz", "16", "copper-ounce", None), ("18 ga brass", "18", None, "brass"),
+        ("18 gauge sheet brass", "18", None, "brass"), ("18 B&S brass", "18", "brown-sharpe", "brass"),
+    ],
+)  # fmt: skip
+def test_gauge_labels(text, label, system, metal):
+    read = read_gauge_label(text)
+    assert (read.label, read.system, read.metal) == (label, system, metal)
