@@ -168,13 +168,19 @@ def ask(question: str, *arguments, units: str = "published", **options) -> dict:
     >>> ask("clearance", "#6")["answers"][0]["diameter"]["value"]
     0.17
     """
-    if units not in UNITS:
-        raise NotUnderstood(f'"{units}" is not a choice of units', UNITS)
+    check_units(units)
     declared = load(question).question
     return envelope(declared, declared.answers(*arguments, **options), units)
 
 
 UNITS = ("published", "inch", "metric", "both")
+
+
+def check_units(units: str) -> str:
+    """`units` if it is one of UNITS. Raises NotUnderstood."""
+    if units not in UNITS:
+        raise NotUnderstood(f'"{units}" is not a choice of units', UNITS)
+    return units
 
 
 def envelope(declared: Question, found: Answers, units: str = "published") -> dict:

@@ -74,15 +74,16 @@ def _answer(name: str, rest: list[str]) -> int:
         surplus = len(words) - len(positional) + 1
         words = [" ".join(words[:surplus]), *words[surplus:]]
     options = {p.name: getattr(given, p.name) for p in declared.parameters if p.option}
+    units = questions.check_units(given.units) if given.units else None
     found = declared.answers(*words, **{name: value for name, value in options.items() if value is not None})
     if given.json:
         import json
 
-        print(json.dumps(questions.envelope(declared, found, given.units or "published"), indent=2, ensure_ascii=False))
+        print(json.dumps(questions.envelope(declared, found, units or "published"), indent=2, ensure_ascii=False))
     else:
         from .plain import text
 
-        print(text(found, given.units or "both"))
+        print(text(found, units or "both"))
     return 3 if found.ask else 0
 
 
@@ -112,14 +113,8 @@ def _parser(declared: questions.Question) -> argparse.ArgumentParser:
         if parameter.option:
             parser.add_argument(f"--{parameter.name}", metavar=parameter.name.upper(), help=parameter.reader.help)
     parser.add_argument("--json", action="store_true", help="answer as JSON")
-    parser.add_argument("--units", type=_units, metavar="UNITS", help="published, inch, metric or both")
+    parser.add_argument("--units", metavar="UNITS", help="published, inch, metric or both")
     return parser
-
-
-def _units(text: str) -> str:
-    if text not in questions.UNITS:
-        raise NotUnderstood(f'"{text}" is not a choice of units', questions.UNITS)
-    return text
 
 
 def _help() -> str:

@@ -60,7 +60,8 @@ def test_a_size_that_no_standard_lists_names_its_neighbours():
 def test_the_drill_makes_the_hole_in_every_row():
     """The drill's own diameter is the printed smallest hole, to the half thousandth that the standard rounds by."""
     rows = store.select(
-        "SELECT c.size, c.fit, c.diameter_in, d.diameter_in FROM clearance_inch c JOIN drills_inch d ON d.name = c.drill"
+        "SELECT c.size, c.fit, c.diameter_in, d.diameter_in FROM clearance_inch c"
+        " JOIN drills_inch d ON d.name = c.drill"
     )
     assert len(rows) == 66
     assert [row for row in rows if abs(row[2] - row[3]) > 0.00051] == []

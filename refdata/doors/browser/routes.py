@@ -13,9 +13,7 @@ async def answer(request):
     try:
         declared = questions.load(request.url_vars["question"]).question
         given = _parameters(request)
-        units = given.pop("units", "published")
-        if units not in questions.UNITS:
-            raise NotUnderstood(f'"{units}" is not a choice of units', questions.UNITS)
+        units = questions.check_units(given.pop("units", "published"))
         return Response.json(questions.envelope(declared, declared.answers(**given), units))
     except RefdataError as problem:
         return Response.json(questions.error(problem), status=400)

@@ -1,0 +1,139 @@
+"""The Datasette plugin, asked in process: the JSON of the contract, the pages, the canned queries."""
+
+import asyncio
+import re
+
+import pytest
+import yaml
+from datasette.app import Datasette
+
+import refdata
+from refdata.core import store
+from refdata.core.questions import QUESTIONS
+from refdata.doors.serve import SETTINGS, metadata
+
+M12_NORMAL = {
+    "table_name": "clearance_metric",
+    "row_key": "ISO 273 1979 M12 normal",
+    "column_name": "diameter_mm",
+}
+WORDS = yaml.safe_load(metadata().read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="module")
+def get():
+    settings = {"allow_download": False, "allow_csv_stream": False, "suggest_facets": False}
+    assert set(settings) <= set(SETTINGS)
+    site = Datasette([], immutables=[store.PATH], metadata=WORDS, settings=settings)
+
+    def fetch(path, **parameters):
+        return asyncio.run(site.client.get(path, params=parameters, follow_redirects=True))
+
+    return fetch
+
+
+def test_json_over_http_is_the_same_envelope(get):
+    response = get("/-/refdata/clearance.json", size="#6", fit="normal")
+    assert response.status_code == 200
+    assert response.json() == refdata.ask("clearance", "#6", fit="normal")
+    assert (
+        get("/-/refdata/alloy.json", name="C36000", units="metric").json()["answers"][0]["density"]["unit"] == "g/cm3"
+    )
+
+
+def test_several_readings_are_200_with_what_to_ask(get):
+    response = get("/-/refdata/gauge.json", number="18")
+    assert response.status_code == 200
+    assert response.json()["ask"]
+
+
+@pytest.mark.parametrize(
+    ("path", "parameters", "says"),
+    [
+        ("/-/refdata/clearance.json", {"size": "banana"}, "is not a screw size"),
+        ("/-/refdata/clearance.json", {}, "clearance needs its size"),
+        ("/-/refdata/clearance.json", {"size": "#6", "colour": "red"}, 'has no option "colour"'),
+        ("/-/refdata/clearance.json", {"size": ["#6", "#8"]}, "was given 2 times"),
+        ("/-/refdata/clearance.json", {"size": "#6", "units": "cubits"}, "is not a choice of units"),
+        ("/-/refdata/clearnce.json", {"size": "#6"}, 'there is no question "clearnce"'),
+    ],
+)
+def test_what_is_not_understood_is_400_in_the_same_words(get, path, parameters, says):
+    response = get(path, **parameters)
+    assert response.status_code == 400
+    assert says in response.json()["error"]["message"]
+    assert "nearest" in response.json()["error"]
+
+
+def test_the_index_names_every_question_and_its_parameters(get):
+    told = get("/-/refdata.json").json()["questions"]
+    assert [one["name"] for one in told] == list(QUESTIONS)
+    assert [p["name"] for p in told[0]["parameters"]] == ["size", "fit"]
+
+
+def test_every_table_and_row_page_opens_with_plain_headings(get):
+    for name in store.tables():
+        page = get(f"/refdata/{name}")
+        assert page.status_code == 200
+        assert WORDS["databases"]["refdata"]["tables"][name]["title"] in page.text
+        assert "<th" in page.text
+        assert not re.search(r"<th[^>]*>[^<]*_in\b", page.text)
+    assert "diameter (in)" in get("/refdata/clearance_inch").text
+    assert "–</span>" in get("/refdata/clearance_inch").text
+
+
+def test_a_figure_is_shown_as_printed_and_leads_to_who_says_so(get):
+    page = get("/refdata/gauges", system="brown-sharpe", gauge="20").text
+    link = re.search(r'<a class="figure [a-z]+" href="([^"]+)"[^>]*>0\.0320</a>', page)
+    told = get(link[1].replace("&amp;", "&")).text
+    assert "served" in told and "agrees" in told
+
+
+@pytest.mark.parametrize(
+    ("query", "parameters", "holds"),
+    [
+        ("clearance", {"size": "#6"}, {"0.17", "#18"}),
+        ("clearance", {"size": "m4"}, {"4.5", "0.1772"}),
+        ("thickness", {"gauge": "18"}, {"0.0403", "0.0478", "brass sheet (US)"}),
+        ("alloy", {"name": "naval brass"}, {"C46400", "0.304"}),
+        ("figure", M12_NORMAL, {"13.5", "differs", "agrees"}),
+    ],
+)  # fmt: skip
+def test_canned_queries(get, query, parameters, holds):
+    page = get(f"/refdata/{query}", **parameters)
+    assert page.status_code == 200
+    assert [words for words in holds if words not in page.text] == []
+
+
+def test_sql_functions_are_there(get):
+    told = get("/refdata.json", sql="select in_unit(0.17, 'in', 'mm') as mm", _shape="array").json()
+    assert told == [{"mm": 4.318}]
+
+
+def test_the_file_is_read_only_and_stays_here(get):
+    assert get("/refdata.db").status_code in (403, 404)
+    for statement in ("delete from alloys", "drop table alloys", "attach 'x' as y"):
+        assert get("/refdata.json", sql=statement).status_code == 400
+
+
+def test_pages_hold_no_script_from_a_field(get):
+    attack = "<script>alert(1)</script>"
+    for page in (get("/refdata/alloy", name=attack), get("/refdata/alloys", name=attack), get(f"/refdata/{attack}")):
+        assert attack not in page.text
+
+
+def test_metadata_names_only_what_exists_and_all_of_it():
+    said = WORDS["databases"]["refdata"]["tables"]
+    assert set(said) == set(store.tables())
+    for name, words in said.items():
+        columns = {row[0] for row in store.select("SELECT name FROM pragma_table_info(?)", name)}
+        assert set(words["columns"]) | {"key"} == columns | {"key"}
+        assert set(words.get("facets", [])) <= columns
+
+
+def test_home_asks_the_three_daily_questions(get):
+    page = get("/").text
+    for field in ('name="size"', 'name="gauge"', 'name="name"'):
+        assert field in page
+    assert store.data_version() in page
+    assert "Check against the standard" in page
