@@ -12,7 +12,7 @@ MOST = 20
 class Found(Result):
     """A row that carries the words: its table and key, what it says, and the question to ask about it."""
 
-    IN_CAPTION = ("label",)
+    IN_CAPTION = ("label", "table", "key", "text", "ask")
     label: str
     table: str
     key: str
@@ -21,7 +21,8 @@ class Found(Result):
 
     @property
     def caption(self) -> str:
-        return self.label
+        asked = f"ask: refdata {self.ask}" if self.ask else f"row {self.key}"
+        return f"{self.table.replace('_', ' ')}: {self.text} ({asked})"
 
 
 @question
@@ -31,8 +32,8 @@ def find(text: Text) -> list[Found]:
     Raises NotFound.
 
     >>> import refdata
-    >>> refdata.find("naval brass")[0].key
-    'C46400'
+    >>> refdata.find("naval brass")[0].ask
+    'alloy C46400'
     """
     columns = "label, table_name, row_key, text, ask"
     wanted = " ".join(text.split())
@@ -45,7 +46,8 @@ def find(text: Text) -> list[Found]:
             f" (SELECT rowid FROM labels_fts WHERE labels_fts MATCH ? ORDER BY rank LIMIT {MOST})",
             words,
         )
-    found = list(dict.fromkeys([*exact, *begun]))[:MOST]
+    # a row that carries the words under two labels is told once
+    found = list({row[1:3]: row for row in reversed([*exact, *begun])}.values())[::-1][:MOST]
     if not found:
         raise NotFound(f'nothing in the tables carries "{wanted}"', list(store.tables()))
     return [Found(label=a, table=b, key=c, text=d, ask=e) for a, b, c, d, e in found]

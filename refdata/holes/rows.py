@@ -25,7 +25,7 @@ class ScrewsInch(Sourced):
     table = "screws_inch"
     key = ("size",)
     labels = ("size",)
-    ask = "clearance {size}"
+    ask = 'clearance "{size}"'
     rules = (
         Ordered("major_diameter_in"),
         Formula("major_diameter_in", _number_screw, "number-screw-formula", "0.060 + 0.013 n in; n/d in"),
@@ -41,7 +41,7 @@ class ScrewsMetric(Sourced):
     table = "screws_metric"
     key = ("size",)
     labels = ("size",)
-    ask = "clearance {size}"
+    ask = 'clearance "{size}"'
     rules = (
         Ordered("major_diameter_mm"),
         Formula("major_diameter_mm", lambda row: Fraction(row.size[1:]), "iso-designation", "M d has d mm"),
@@ -69,7 +69,7 @@ class ClearanceInch(Sourced):
     places = {"diameter_in": 3, "diameter_max_in": 3}
     key = ("standard", "edition", "size", "fit")
     labels = ("size",)
-    ask = "clearance {size} --fit {fit}"
+    ask = 'clearance "{size}" --fit {fit}'
     rules = (
         Refers("size", "screws_inch", "size"),
         Refers("drill", "drills_inch", "name"),
@@ -97,7 +97,7 @@ class ClearanceMetric(Sourced):
     places = {"diameter_mm": 1}
     key = ("standard", "edition", "size", "fit")
     labels = ("size",)
-    ask = "clearance {size} --fit {fit}"
+    ask = 'clearance "{size}" --fit {fit}'
     rules = (
         Refers("size", "screws_metric", "size"),
         Ordered("diameter_mm", within=("fit", "standard", "edition")),
@@ -117,7 +117,7 @@ class DrillsInch(Sourced):
     table = "drills_inch"
     key = ("name",)
     labels = ("name",)
-    ask = "drill {name}"
+    ask = 'drill "{name}"'
     rules = (
         Ordered("diameter_in", within=("set",)),
         Formula(
@@ -139,7 +139,7 @@ class DrillsMetric(Sourced):
     table = "drills_metric"
     key = ("name",)
     labels = ("name",)
-    ask = "drill '{name} mm'"
+    ask = 'drill "{name} mm"'
     rules = (
         Ordered("diameter_mm"),
         Formula("diameter_mm", lambda row: Fraction(row.name), "iso-designation", "d mm has d mm"),

@@ -113,7 +113,8 @@ def test_the_drills_of_inch_clearance_holes():
     assert differing == []
 
 
-# The package keeps three places: it cuts #5 0.2055, #10 0.1935, #28 0.1405, #69 0.0292 and rounds #18 0.1695, #25 0.1495
+# The package keeps three places: it cuts #5 0.2055, #10 0.1935, #28 0.1405 and #69 0.0292, and rounds #18 0.1695
+# and #25 0.1495
 THREE_PLACES = {"#5", "#10", "#28", "#69", "#18", "#25"}
 
 

@@ -11,6 +11,7 @@ ROOMS = {"holes": "Holes and drills", "sheet": "Sheet and gauges", "alloys": "Al
 _ELSEWISE = {"locator": "where in the source", "uns": "UNS"}
 
 
+@lru_cache(maxsize=256)
 def heading(column: str) -> str:
     """A column name in plain words: `diameter_max_in` gives "diameter max (in)"."""
     unit = column_unit(column)
@@ -18,6 +19,7 @@ def heading(column: str) -> str:
     return f"{words} ({UNITS[unit].symbol})" if unit else words
 
 
+@lru_cache(maxsize=256)
 def is_figure(column: str) -> bool:
     """Whether a column holds numbers, to be aligned right."""
     return column_unit(column) is not None or column in ("value", "range_from", "range_to")

@@ -1,0 +1,106 @@
+"""What is measured, not asserted: run `python -m pytest tests/benchmarks` and read the table.
+
+Each group sets ours beside the yardstick of the same group, in one run on one machine.
+"""
+
+import asyncio
+import random
+import sqlite3
+import subprocess
+import sys
+
+import pytest
+import yaml
+
+import build_db
+import refdata
+from refdata.core import store
+from refdata.doors.serve import metadata
+
+SQL = "SELECT * FROM clearance_inch WHERE size = ? AND fit = ?"
+LABELS = random.Random(18).choices(["16", "18", "20 ga", "22 gauge", "#24", "3/0"], k=1_000_000)
+
+
+def run(*command):
+    subprocess.run([sys.executable, *command], check=True, capture_output=True)
+
+
+@pytest.mark.benchmark(group="cold command")
+def test_python_that_does_nothing(benchmark):
+    benchmark.pedantic(run, ("-c", "pass"), rounds=15, warmup_rounds=2)
+
+
+@pytest.mark.benchmark(group="cold command")
+def test_refdata_clearance(benchmark):
+    benchmark.pedantic(run, ("-m", "refdata", "clearance", "#6"), rounds=15, warmup_rounds=2)
+
+
+@pytest.mark.benchmark(group="cold command")
+def test_sqlite_utils_query_of_the_same_row(benchmark):
+    query = ("-m", "sqlite_utils", "query", store.PATH, SQL.replace("?", "'#6'", 1).replace("?", "'normal'"))
+    benchmark.pedantic(run, query, rounds=5, warmup_rounds=1)
+
+
+@pytest.mark.benchmark(group="lookup")
+def test_lookup_again(benchmark):
+    refdata.clearance("#6")
+    benchmark(refdata.clearance, "#6")
+
+
+@pytest.mark.benchmark(group="lookup")
+def test_lookup_for_the_first_time(benchmark):
+    declared = refdata.clearance.question
+    benchmark(lambda: declared.answers("#6").one())
+
+
+@pytest.mark.benchmark(group="lookup")
+def test_raw_indexed_select(benchmark):
+    connection = sqlite3.connect(f"file:{store.PATH}?mode=ro", uri=True)
+    benchmark(lambda: connection.execute(SQL, ("#6", "normal")).fetchone())
+
+
+@pytest.mark.benchmark(group="a million gauge labels")
+def test_thicknesses(benchmark):
+    benchmark.pedantic(refdata.thicknesses, (LABELS,), {"metal": "brass"}, rounds=5, warmup_rounds=1)
+
+
+@pytest.mark.benchmark(group="a million gauge labels")
+def test_plain_dict_comprehension(benchmark):
+    known = dict(zip(set(LABELS), [0.05] * len(set(LABELS))))
+    benchmark.pedantic(lambda: {label: known[label] for label in LABELS}, rounds=5, warmup_rounds=1)
+
+
+@pytest.mark.benchmark(group="build")
+def test_build_of_all_tables(benchmark, tmp_path):
+    benchmark.pedantic(build_db.build, (tmp_path / "refdata.db",), rounds=3)
+
+
+def pages(with_plugin: bool):
+    from datasette.app import Datasette
+    from datasette.plugins import pm
+
+    plugin = next((p for p in pm.get_plugins() if p.__name__ == "refdata.doors.browser"), None)
+    if not with_plugin and plugin:
+        pm.unregister(plugin)
+    words = yaml.safe_load(metadata().read_text(encoding="utf-8")) if with_plugin else None
+    site = Datasette([], immutables=[store.PATH], metadata=words, settings={"suggest_facets": False})
+    loop = asyncio.new_event_loop()
+
+    def fetch():
+        page = loop.run_until_complete(site.client.get("/refdata/drills_inch"))
+        assert page.status_code == 200
+
+    def restore():
+        if not with_plugin and plugin:
+            pm.register(plugin, name="refdata")
+        loop.close()
+
+    return fetch, restore
+
+
+@pytest.mark.benchmark(group="table page")
+@pytest.mark.parametrize("ours", [True, False], ids=["ours", "bare Datasette"])
+def test_table_page(benchmark, ours):
+    fetch, restore = pages(ours)
+    benchmark.pedantic(fetch, rounds=20, warmup_rounds=3)
+    restore()
