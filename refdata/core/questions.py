@@ -202,7 +202,7 @@ def disagreements(results) -> list[dict]:
     """Where sources differ about a figure of these results: all values, which is served, and why."""
     found = []
     for at, result in enumerate(results):
-        for field, quantity in result.quantities():
+        for path, quantity in result.quantities():
             if quantity.cell is None:
                 continue
             others = store.select(
@@ -213,8 +213,8 @@ def disagreements(results) -> list[dict]:
             if others:
                 served = {"value": quantity.value, "unit": quantity.unit, "source": quantity.source}
                 values = [served, *({"value": v, "unit": u, "source": s} for v, u, s, _ in others)]
-                reason = " ".join(dict.fromkeys(row[3] for row in others))
-                found.append({"answer": at, "key": field, "values": values, "served": served, "reason": reason})
+                reason = "; ".join(dict.fromkeys(row[3].rstrip(".") for row in others))
+                found.append({"answer": at, "key": path, "values": values, "served": served, "reason": reason})
     return found
 
 

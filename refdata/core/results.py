@@ -41,9 +41,9 @@ class Result:
         return " ".join(str(getattr(self, f)) for f in self.FIELDS if isinstance(getattr(self, f), str))
 
     def quantities(self):
-        """Every figure in the answer, as (field, Quantity)."""
+        """Every figure in the answer, as (path, Quantity): `diameter`, `composition.Cr.max`, `machinability.0`."""
         for field in self.FIELDS:
-            yield from ((field, quantity) for quantity in _quantities(getattr(self, field)))
+            yield from _quantities(field, getattr(self, field))
 
     @property
     def sources(self) -> list[sources.Source]:
@@ -85,17 +85,18 @@ class Result:
         return [line for field in shown for line in _lines(field.replace("_", " "), getattr(self, field), units)]
 
 
-def _quantities(value):
+def _quantities(path: str, value):
     if isinstance(value, Quantity):
-        yield value
-        for qualifier in value.qualifiers.values():
-            yield from _quantities(qualifier)
+        yield path, value
+        parts = value.qualifiers.items()
     elif isinstance(value, dict):
-        for part in value.values():
-            yield from _quantities(part)
+        parts = value.items()
     elif isinstance(value, (list, tuple)):
-        for part in value:
-            yield from _quantities(part)
+        parts = enumerate(value)
+    else:
+        return
+    for name, part in parts:
+        yield from _quantities(f"{path}.{name}", part)
 
 
 def _plain(value, units: str):

@@ -132,7 +132,7 @@ class SourceRow(Row):
     ask = "source {id}"
     rules = (Refers("ancestor", "sources", "id"),)
 
-    id: Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9. -]*$")]
+    id: Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9.-]*$")]
     title: Text
     edition: Text | None = None
     year: Text | None = None

@@ -18,8 +18,9 @@ class Source:
 
     @property
     def citation(self) -> str:
-        """Title and edition, in one line."""
-        return ", ".join(part for part in (self.title, self.edition) if part)
+        """Title and edition in one line, with the publisher where the title alone says little."""
+        by = self.publisher if self.kind in ("maker", "association", "dataset") else None
+        return ", ".join(part for part in (by, self.title, self.edition) if part)
 
     def __repr__(self) -> str:
         return f"<{self.id}: {self.citation}>"

@@ -21,7 +21,7 @@ def text(found: Answers, units: str = "both") -> str:
     if found.ask:
         blocks.append(found.ask)
     blocks += [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]
-    blocks += [_wrapped(f"Sources differ. {line}") for line in _differences(results)]
+    blocks += [_wrapped(line) for line in _differences(results)]
     cited = list(dict.fromkeys(source.citation for result in results for source in result.sources))
     if cited:
         blocks.append(_wrapped(f"{'Source' if len(cited) == 1 else 'Sources'}: {'; '.join(cited)}"))
@@ -78,9 +78,17 @@ def _once(results, name: str) -> list[str]:
 
 
 def _differences(results) -> list[str]:
+    """One or two disagreements in full; more of them by name only."""
+    found = disagreements(results)
+    if len(found) > 2:
+        about = ", ".join(dict.fromkeys(one["key"].replace("_", " ").removesuffix(".0") for one in found))
+        return [f"Sources differ on {about}; --json tells who and why."]
     told = []
-    for one in disagreements(results):
+    for one in found:
         served, *others = one["values"]
         values = ", ".join(f"{o['value']:g} {o['unit'] or ''} ({o['source']})" for o in others)
-        told.append(f"{one['key']} {served['value']:g} {served['unit'] or ''}, others {values}: {one['reason']}")
+        about, reason = one["key"].replace("_", " "), one["reason"]
+        told.append(
+            f"Sources differ on {about}: {served['value']:g} {served['unit'] or ''}, others {values}. {reason[0].upper()}{reason[1:]}."
+        )
     return told

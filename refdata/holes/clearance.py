@@ -6,7 +6,7 @@ from refdata.core import store
 from refdata.core.errors import NotFound
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import ScrewSize, Size, choice, nearest
+from refdata.core.reading import ScrewSize, Size, choice
 from refdata.core.results import Result
 
 _fit = choice(
@@ -55,7 +55,7 @@ def clearance(size: Size, *, fit: Fit = "normal") -> Clearance:
     else:
         rows = store.records(table, "t.size = ? AND t.fit = ?", label, fit)
     if not rows:
-        raise NotFound(f"the standards give no clearance hole for {label}", _near(label, table))
+        raise NotFound(f"the standards give no clearance hole for {label}", _neighbours(size, table))
     found = [_answer(row, diameter) for row in rows]
     return found if fit == "all" else found[0]
 
@@ -88,6 +88,13 @@ def table_label(size: ScrewSize) -> str:
     raise NotFound(f"no screw has a major diameter of {size.diameter}", [row[0] for row in close])
 
 
-def _near(label: str, table: str) -> list[str]:
-    known = store.names(table, "size")
-    return nearest(label, known, known[:5])
+def _neighbours(size: ScrewSize, table: str) -> list[str]:
+    """The sizes of the table next to this one in diameter."""
+    screws, major = (
+        ("screws_metric", "major_diameter_mm") if size.system == "metric" else ("screws_inch", "major_diameter_in")
+    )
+    rows = store.select(
+        f"SELECT size FROM {screws} WHERE size IN (SELECT size FROM {table}) ORDER BY abs({major} - ?) LIMIT 2",
+        size.diameter.value,
+    )
+    return [row[0] for row in rows]

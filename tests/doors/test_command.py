@@ -105,7 +105,8 @@ def test_cautions_and_differences_are_told(capsys):
     assert "Caution. Lead (up to 3 %)" in out
     assert "Caution. Zinc" in out
     assert (
-        "Sources differ. diameter 13.5 mm, others 14 mm (bd-warehouse-0.4.0)" in answer(capsys, "clearance", "M12")[1]
+        "Sources differ on diameter: 13.5 mm, others 14 mm (bd-warehouse-0.4.0)."
+        in answer(capsys, "clearance", "M12")[1]
     )
 
 

@@ -54,7 +54,10 @@ def test_a_size_that_no_standard_lists_names_its_neighbours():
     assert caught.value.nearest == ["#7", "#6"]
     with pytest.raises(refdata.NotFound) as caught:
         refdata.clearance("M11")
-    assert "M10" in caught.value.nearest
+    assert caught.value.nearest == ["M10", "M12"]
+    with pytest.raises(refdata.NotFound) as caught:
+        refdata.clearance("#12")
+    assert caught.value.nearest == ["#10", "1/4"]
 
 
 def test_the_drill_makes_the_hole_in_every_row():
