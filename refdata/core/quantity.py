@@ -121,7 +121,7 @@ class Quantity:
         return hash((unit.dimension, self.exact * unit.factor + unit.offset))
 
     def __str__(self) -> str:
-        return f"{self.text} {units.UNITS[self.unit].symbol}"
+        return f"{'0' * self.text.startswith('.')}{self.text} {units.UNITS[self.unit].symbol}"
 
     def __repr__(self) -> str:
         return f"<{self} · {self.source}{f' · {self.standing}' if self.standing else ''}>"

@@ -88,7 +88,6 @@ def _differences(results) -> list[str]:
         served, *others = one["values"]
         values = ", ".join(f"{o['value']:g} {o['unit'] or ''} ({o['source']})" for o in others)
         about, reason = one["key"].replace("_", " "), one["reason"]
-        told.append(
-            f"Sources differ on {about}: {served['value']:g} {served['unit'] or ''}, others {values}. {reason[0].upper()}{reason[1:]}."
-        )
+        mine = f"{served['value']:g} {served['unit'] or ''}"
+        told.append(f"Sources differ on {about}: {mine}, others {values}. {reason[0].upper()}{reason[1:]}.")
     return told
