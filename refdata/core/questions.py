@@ -117,7 +117,8 @@ class Question:
 
 
 def _is_read(value) -> bool:
-    return not isinstance(value, (str, int, float))
+    """Whether a caller passed a value of ours (a Quantity, a ScrewSize) in place of text."""
+    return type(value).__module__.startswith("refdata.")
 
 
 def _reader(function, name: str) -> Reader:
@@ -143,7 +144,10 @@ def question(function):
         return declared.answers(*arguments, **options).one()
 
     def ask_one(*arguments, **options):
-        found = once(*arguments, **options)
+        try:
+            found = once(*arguments, **options)
+        except TypeError:  # what cannot be remembered, as a list, is read like any other text
+            found = declared.answers(*arguments, **options).one()
         return list(found) if type(found) is tuple else found
 
     update_wrapper(ask_one, function)

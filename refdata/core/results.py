@@ -21,7 +21,7 @@ class Result:
     FIELDS: tuple[str, ...] = ()
 
     def __init_subclass__(cls):
-        cls.FIELDS = tuple(cls.__dict__.get("__annotations__", ()))
+        cls.FIELDS = tuple(cls.__annotations__)
 
     def __init__(self, *, cautions=(), notes=(), cited=(), **values):
         unknown = values.keys() - set(self.FIELDS)

@@ -140,3 +140,15 @@ def test_tables_for_scripts():
     assert isinstance(frame, pandas.DataFrame)
     assert frame.attrs["units"] == {"diameter_in": "in"}
     assert len(frame) == len(drills)
+
+
+@pytest.mark.parametrize("odd", [["#6"], {"size": "#6"}, object(), b"#6", 6.5, True, ""])
+def test_odd_arguments_get_our_own_error(odd):
+    with pytest.raises(refdata.NotFound):
+        refdata.clearance(odd)
+
+
+def test_values_of_ours_may_be_passed_in_place_of_text():
+    hole = refdata.clearance("#6").diameter
+    assert [drill.name for drill in refdata.drill(hole)] == [drill.name for drill in refdata.drill("0.170 in")]
+    assert refdata.convert(hole, "mm").result.value == 4.318
