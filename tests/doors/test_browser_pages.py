@@ -10,6 +10,7 @@ from datasette.app import Datasette
 import refdata
 from refdata.core import store
 from refdata.core.questions import QUESTIONS
+from refdata.doors.browser import cells
 from refdata.doors.serve import SETTINGS, metadata
 
 M12_NORMAL = {
@@ -120,6 +121,17 @@ def test_pages_hold_no_script_from_a_field(get):
     attack = "<script>alert(1)</script>"
     for page in (get("/refdata/alloy", name=attack), get("/refdata/alloys", name=attack), get(f"/refdata/{attack}")):
         assert attack not in page.text
+
+
+def test_addresses_in_a_locator_are_links_and_nothing_else_is_html(get):
+    page = get("/refdata/clearance_inch").text
+    assert '<a href="https://online.flippingbook.com/view/954046886/284" rel="noreferrer noopener">' in page
+    assert "&lt;a href" not in page
+    odd = str(cells._linked('<b>see</b> http://x.example/<i> & "more"'))
+    assert odd == (
+        '&lt;b&gt;see&lt;/b&gt; <a href="http://x.example/&lt;i&gt;" rel="noreferrer noopener">'
+        "http://x.example/&lt;i&gt;</a> &amp; &#34;more&#34;"
+    )
 
 
 def test_metadata_names_only_what_exists_and_all_of_it():

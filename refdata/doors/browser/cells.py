@@ -52,7 +52,7 @@ def _linked(text: str) -> Markup:
         link = escape(address)
         shown += f'{escape(text[last : match.start()])}<a href="{link}" rel="noreferrer noopener">{link}</a>'
         last = match.start() + len(address)
-    return Markup(shown + escape(text[last:]))
+    return Markup(f"{shown}{escape(text[last:])}")
 
 
 def row_link(urls, database: str, table: str, key: str) -> Markup:
