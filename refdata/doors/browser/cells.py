@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 
 from refdata.core import store
 
+SOURCE_COLUMNS = ("source", "drill_source", "ancestor")
 BLANK = Markup('<span class="blank" title="not given">–</span>')
 _ADDRESS = re.compile(r"https?://\S+")
 
@@ -39,8 +40,13 @@ def render(row, value, column: str, table: str | None, datasette):
     if isinstance(value, float):
         keyed = table and "key" in row.keys()  # noqa: SIM118
         return _figures(table, datasette.urls.path("/refdata/figure")).get((row["key"], column)) if keyed else None
-    if isinstance(value, str) and "://" in value:
-        return _linked(value)
+    if isinstance(value, str):
+        if column in SOURCE_COLUMNS:
+            return Markup(
+                f'<a href="{datasette.urls.path("/refdata/sources")}/{tilde_encode(value)}">{escape(value)}</a>'
+            )
+        if "://" in value:
+            return _linked(value)
     return None
 
 
