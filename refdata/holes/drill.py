@@ -68,25 +68,25 @@ class Drill(Result):
 
 
 @question
-def drill(size: DrillName, *, set: DrillSet | None = None) -> Drill | list[Drill]:
+def drill(name: DrillName, *, set: DrillSet | None = None) -> Drill | list[Drill]:
     """A drill by its name, or the drills at, just below and just above a diameter.
 
-    `size` is a name ("#18", "F", "13/64") or a diameter ("5 mm", ".201"); `set` keeps to fractional, number,
+    `name` is a name ("#18", "F", "13/64") or a diameter ("5 mm", ".201"); `set` keeps to fractional, number,
     letter or metric drills. A diameter that a drill has exactly gives the drills that have it. Deviation is the
-    drill less the diameter asked for. Source: ASME B94.11M as reprinted, ISO 235. Raises NotFound.
+    drill less the diameter asked for. Sources: those of the tables drills_inch and drills_metric. Raises NotFound.
 
     >>> import refdata
     >>> refdata.drill("#18").diameter.value
     0.1695
     """
-    if isinstance(size, str):
-        return _named(size, set)
-    name = size.text if size.unit == "in" and "/" in size.text else None
-    if name and set in (None, "fractional"):
-        named = store.records("drills_inch", "t.name = ?", name.replace(" ", "-"))
+    if isinstance(name, str):
+        return _named(name, set)
+    fraction = name.text.replace(" ", "-") if name.unit == "in" and "/" in name.text else None
+    if fraction and set in (None, "fractional"):
+        named = store.records("drills_inch", "t.name = ?", fraction)
         if named:
             return _drill(named[0])
-    return Answers(_around(size, set), listed=True)
+    return Answers(_around(name, set), listed=True)
 
 
 def _named(name: str, set: str | None) -> Drill:
