@@ -32,16 +32,22 @@ def _headline(result: Result, units: str) -> list[str]:
     quantity = getattr(result, result.HEADLINE) if result.HEADLINE else None
     if quantity is None:
         return [result.caption]
-    figure, other = (shop_figure(part) for part in side_by_side(quantity, units))
+    figure, other = side_by_side(quantity, units)
+    if quantity.source != "computed":
+        figure, other = shop_figure(figure), shop_figure(other)
     standing = f"[{quantity.standing}]" if quantity.standing else ""
     return [figure, *([other] if units == "both" else []), *([standing] if standing else []), result.caption]
 
 
 def shop_figure(figure: str) -> str:
-    """A figure as the shop says it: decimal inches always have their thousandths (0.17 in is 0.170 in)."""
+    """A figure as the shop says it: decimal inches have their thousandths (0.17 in is 0.170 in), and lengths no
+    more places than a tool can hold (13/64 is 0.2031 in, not 0.203125 in)."""
     number, _, unit = figure.partition(" ")
-    if unit == "in" and "/" not in number and len(number.partition(".")[2]) < 3:
-        return f"{number.partition('.')[0]}.{number.partition('.')[2]:0<3} in"
+    places = len(number.partition(".")[2])
+    if unit == "in" and "/" not in number and places < 3:
+        return f"{float(number):.3f} in"
+    if (unit == "in" and places > 5) or (unit == "mm" and places > 3):
+        return f"{float(number):.{4 if unit == 'in' else 3}f} {unit}"
     return figure
 
 
