@@ -71,7 +71,7 @@ def alloy(name: Word, *, temper: Word | None = None) -> Alloy:
     """
     found, within = _resolve(name)
     results = [_answer(uns, relation, temper or within) for uns, relation in found.items()]
-    ask = f'Which of the alloys called "{name}" is meant?' if len(results) > 1 else None
+    ask = f'Which alloy called "{name}" is meant?' if len(results) > 1 else None
     return Answers(results, ask)
 
 
@@ -86,7 +86,19 @@ def _resolve(name: str) -> tuple[dict[str, tuple], str | None]:
                 return fitting, temper
             if carriers:
                 raise _wrong_family(name, words, carriers, families)
+    members = _members(name)
+    if members:
+        return members, None
     raise NotFound(f'no alloy in the tables is called "{name}"', _near(name))
+
+
+def _members(name: str) -> dict[str, tuple]:
+    """All alloys of a family, when the name is a family's: `brass`, `stainless`."""
+    word = " ".join(name.lower().split())
+    families = [family for family, said in _FAMILY_WORDS.items() if word in said]
+    marks = ", ".join("?" * len(families))
+    rows = store.select(f"SELECT uns FROM alloys WHERE family IN ({marks}) ORDER BY uns", *families)
+    return {uns: ("exact", None) for (uns,) in rows}
 
 
 def plain_name(name: str) -> str:

@@ -126,6 +126,7 @@ class ScrewSize:
 
 _AS_SCREW = ("#6", "6-32", "1/4", "1/4-20", "M4", "M4x0.7")
 # patterns are compiled by re when first used: a cold command line needs one or two of them
+_KIND = r"(?i)\s+(?:(?:machine|wood|cap|flat head)\s+)?(?:screws?|bolts?)$"
 _SERIES = r"(?i)\s*(unc|unf|unef|un|unr|unj)?\s*(-?\s*[1-3][ab])?$"
 _METRIC = r"(?i)m\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:[x*-]\s*(\d{0,2}(?:\.\d{1,3})?|\d))?\s*(?:-\s*\d[a-h](?:\d[a-h])?)?$"
 _NUMBERED = r"(?i)(?:#|no\.?|number|nr\.?)\s*(0|[1-9]\d?)(?:\s*-\s*(\d{1,2}))?$"
@@ -140,7 +141,7 @@ def read_screw_size(text: str) -> ScrewSize | Readings:
     A bare whole number 0 to 14 is the number size, except that 1 gives both #1 and 1 in. Fractions and
     decimals with a point are inches; metric needs its M. Raises NotUnderstood.
     """
-    words = re.sub(_SERIES, "", numbers.plain(text))
+    words = re.sub(_SERIES, "", re.sub(_KIND, "", numbers.plain(text)))
     if match := re.match(_METRIC, words):
         written = match[1]
         bare = (

@@ -17,7 +17,8 @@ def text(found: Answers, units: str = "both") -> str:
     blocks = [_table([_headline(result, units) for result in results])]
     if single:
         blocks.append(_details(results[0], units))
-    blocks += [_wrapped(note[0].upper() + note[1:].rstrip(".") + ".") for note in _once(results, "notes")]
+    shared = [note for note in results[0].notes if all(note in result.notes for result in results)]
+    blocks += [_wrapped(note[0].upper() + note[1:].rstrip(".") + ".") for note in shared]
     if found.ask:
         blocks.append(found.ask)
     blocks += [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]

@@ -31,10 +31,10 @@ def read_drill(text: str) -> str | Quantity | Readings:
 
     A bare whole number may be a number drill or millimetres, so both come back. Raises NotUnderstood.
     """
-    words = numbers.plain(text)
-    if match := re.fullmatch(r"(?:#|no\.?|number|wire)\s*(\d{1,3})(?:\s+drill)?", words, re.I):
+    words = re.sub(r"(?i)\s+drill(?: bit)?$", "", numbers.plain(text))
+    if match := re.fullmatch(r"(?:#|no\.?|number|wire)\s*(\d{1,3})", words, re.I):
         return f"#{int(match[1])}"
-    if match := re.fullmatch(r"(?:letter\s+)?([a-z])(?:\s+drill)?", words, re.I):
+    if match := re.fullmatch(r"(?:letter\s+)?([a-z])", words, re.I):
         return match[1].upper()
     if re.fullmatch(r"\d{1,3}", words):
         number, millimetres = f"#{int(words)}", Quantity(words, "mm")
@@ -43,8 +43,8 @@ def read_drill(text: str) -> str | Quantity | Readings:
         return Readings(f"Is {words} the number drill #{words} or {words} mm?", (number, millimetres))
     try:
         return read_length(words)
-    except NotUnderstood as error:
-        raise NotUnderstood(f'"{text.strip()}" is not a drill name or diameter', error.nearest or _AS_DRILL) from None
+    except NotUnderstood:
+        raise NotUnderstood(f'"{text.strip()}" is not a drill name or diameter', _AS_DRILL) from None
 
 
 DrillName = Annotated[

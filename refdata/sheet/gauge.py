@@ -95,7 +95,7 @@ def gauge(
     """
     number = number or GaugeLabel("")
     metal = metal or (read_metal(number.metal) if number.metal else None)
-    system = system or number.system
+    system, form = system or number.system, form or number.form
     if bool(number.label) == (thickness is not None):
         raise NotUnderstood(
             "gauge needs a gauge number or a thickness, and not both", ["18 --metal brass", "--thickness .040"]
@@ -112,23 +112,25 @@ def gauge(
 
 def _systems(metal: str | None, system: str | None, form: str | None) -> tuple[list[str], tuple, str | None]:
     """The systems meant, what was assumed, and what to ask if several are."""
+    uses = store.select("SELECT system, metal, form, practice, usual FROM gauge_uses ORDER BY rowid")
     if system:
-        return [system], (), None
+        odd = metal and metal not in {use[1] for use in uses if use[0] == system}
+        return [system], (f"the {system} gauge is not on record for {metal}",) if odd else (), None
     if not metal:
-        return list(SYSTEMS), (), ASK_METAL
-    uses = store.select("SELECT system, form, practice, usual FROM gauge_uses WHERE metal = ? ORDER BY rowid", metal)
+        # ounces are no gauge number: they answer when "oz" is said
+        told = [use[0] for use in uses if not form or use[2] == form]
+        return [name for name in SYSTEMS if name in told and name != "copper-ounce"], (), ASK_METAL
+    here = [use for use in uses if use[1] == metal and use[2] == (form or "sheet")]
     wanted = form or "sheet"
-    here = [use for use in uses if use[1] == wanted]
     if not here:
-        forms = sorted({use[1] for use in uses})
+        forms = sorted({use[2] for use in uses if use[1] == metal})
         if form:
             raise NotFound(f"no gauge system is on record for {metal} {form}", [f"{metal} {f}" for f in forms])
-        here, wanted = uses, " or ".join(forms)
-    us = [use for use in here if use[2] == "US"] or here
-    usual = [use for use in us if use[3]] or us
-    practice = usual[0][2]
+        here, wanted = [use for use in uses if use[1] == metal], " or ".join(forms)
+    us = [use for use in here if use[3] == "US"] or here
+    usual = [use for use in us if use[4]] or us
     names = list(dict.fromkeys(use[0] for use in usual))
-    notes = () if form else (f"{metal} alone means {wanted} in {practice} practice",)
+    notes = () if form else (f"{metal} alone means {wanted} in {usual[0][3]} practice",)
     return names, notes, "Which gauge system is meant?" if len(names) > 1 else None
 
 
@@ -138,18 +140,17 @@ def _numbered(system: str, label: str, metal, form, notes) -> list[GaugeThicknes
 
 
 def _answer(row: store.Record, metal, form, notes, deviation=None) -> GaugeThickness:
-    uses = _uses(row["system"])
-    metals = [metal] if metal else list(dict.fromkeys(use[0] for use in uses))
+    uses = store.select("SELECT metal, form FROM gauge_uses WHERE system = ? ORDER BY rowid", row["system"])
+    metals = list(dict.fromkeys(use[0] for use in uses if not form or use[1] == form))
+    if metal in metals:
+        metals = [metal]
     forms = {use[1] for use in uses if use[0] in metals}
-    assumed = "sheet" if "sheet" in forms and metal else None
+    if not form and (len(forms) == 1 or (metal and "sheet" in forms)):
+        form = "sheet" if "sheet" in forms else forms.pop()
     return GaugeThickness(
-        gauge=row["gauge"], system=row["system"], metals=metals, form=form or assumed, thickness=row["thickness_in"],
-        deviation=deviation, tolerance=_tolerances(row, metal, form or assumed), notes=notes,
+        gauge=row["gauge"], system=row["system"], metals=metals, form=form, thickness=row["thickness_in"],
+        deviation=deviation, tolerance=_tolerances(row, metal, form), notes=notes,
     )  # fmt: skip
-
-
-def _uses(system: str) -> list[tuple]:
-    return store.select("SELECT metal, form, practice FROM gauge_uses WHERE system = ? ORDER BY rowid", system)
 
 
 def _tolerances(row: store.Record, metal: str | None, form: str | None) -> list[Quantity]:

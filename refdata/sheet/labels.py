@@ -9,15 +9,15 @@ from refdata.core.reading import Reader
 
 
 class GaugeLabel:
-    """A gauge number as read: `label` as the tables write it, `system` and `metal` words if they stood beside it."""
+    """A gauge number as read: `label` as the tables write it; `system`, `metal`, `form` if they stood beside it."""
 
-    __slots__ = ("label", "metal", "system")
+    __slots__ = ("form", "label", "metal", "system")
 
-    def __init__(self, label: str, system: str | None = None, metal: str | None = None):
-        self.label, self.system, self.metal = label, system, metal
+    def __init__(self, label: str, system: str | None = None, metal: str | None = None, form: str | None = None):
+        self.label, self.system, self.metal, self.form = label, system, metal, form
 
     def __str__(self) -> str:
-        return " ".join(part for part in (self.label, self.system, self.metal) if part)
+        return " ".join(part for part in (self.label, self.system, self.metal, self.form) if part)
 
 
 _GAUGE = re.compile(
@@ -32,8 +32,13 @@ GAUGE_WORDS = {
 }  # fmt: skip
 
 
+FORM_WORDS = {
+    "sheet": "sheet", "plate": "sheet", "strip": "sheet", "wire": "wire", "tube": "tube", "tubing": "tube",
+}  # fmt: skip
+
+
 def read_gauge_label(text: str) -> GaugeLabel:
-    """A gauge number as written: `18`, `18 ga`, `#18`, `3/0`, `000`, `18 AWG`, `16 oz`, `18 ga brass`.
+    """A gauge number as written: `18`, `18 ga`, `#18`, `3/0`, `000`, `18 AWG`, `16 oz`, `18 ga brass wire`.
 
     Raises NotUnderstood.
     """
@@ -45,8 +50,10 @@ def read_gauge_label(text: str) -> GaugeLabel:
         label = f"{len(label)}/0"
     elif "/" not in label:
         label = str(int(label))
-    rest = " ".join(re.sub(r"\b(sheet|of|in)\b", " ", (match["rest"] or "").lower()).split())
-    return GaugeLabel(label, GAUGE_WORDS.get((match["word"] or "").lower()), rest or None)
+    words = [word for word in (match["rest"] or "").lower().split() if word not in ("of", "in", "gauge", "ga")]
+    form = next((FORM_WORDS[word] for word in words if word in FORM_WORDS), None)
+    metal = " ".join(word for word in words if word not in FORM_WORDS)
+    return GaugeLabel(label, GAUGE_WORDS.get((match["word"] or "").lower()), metal or None, form)
 
 
 Gauge = Annotated[

@@ -111,3 +111,10 @@ def test_a_near_name_says_that_it_is_near():
     notes = " ".join(refdata.alloy("CW614N").notes)
     assert refdata.alloy("CW614N").uns == "C38500"
     assert "near name only" in notes
+
+
+@pytest.mark.parametrize(("family", "members"), [("brass", 9), ("stainless steel", 4), ("aluminum", 4), ("steel", 7)])
+def test_a_family_gives_its_members_and_asks(family, members):
+    told = refdata.ask("alloy", family)
+    assert len(told["answers"]) == members
+    assert told["ask"] == f'Which alloy called "{family}" is meant?'

@@ -14,12 +14,27 @@ from refdata.sheet.labels import read_gauge_label
 @pytest.mark.parametrize(
     ("label", "spellings"),
     [
-        ("#6", ["#6", "# 6", "no. 6", "No 6", "6", "6-32", "#6-32", "6-40", "#6-32 UNC-2A", " 6 - 32 "]),
+        (
+            "#6",
+            [
+                "#6",
+                "# 6",
+                "no. 6",
+                "No 6",
+                "6",
+                "6-32",
+                "#6-32",
+                "6-40",
+                "#6-32 UNC-2A",
+                " 6 - 32 ",
+                "6-32 machine screw",
+            ],
+        ),
         ("1/4", ["1/4", "1/4-20", '1/4"', "1/4 in", "0.250", ".250", "0.25 in", "¼", '¼"', "1/4-28 UNF"]),
         ("1-1/4", ["1-1/4", "1 1/4", "1¼", '1-1/4"', "1-1/4-7", "1.25"]),
         ("1", ['1"', "1 in", "1-8", "1.0"]),
         ("#1", ["#1", "1-64", "1-72", "no 1"]),
-        ("M4", ["M4", "m4", "M 4", "M4x0.7", "M4 x .7", "M4×0.7", "M4-0.7", "M4x0.7-6g"]),
+        ("M4", ["M4", "m4", "M 4", "M4x0.7", "M4 x .7", "M4×0.7", "M4-0.7", "M4x0.7-6g", "M4 bolt"]),
         ("M2.5", ["M2.5", "M2.50", "m2.5x0.45"]),
         ("5/32", ["5/32", "5/32 inch", "0.15625"]),
     ],
@@ -103,3 +118,9 @@ def test_quantities_with_any_unit():
 def test_gauge_labels(text, label, system, metal):
     read = read_gauge_label(text)
     assert (read.label, read.system, read.metal) == (label, system, metal)
+
+
+def test_a_form_beside_a_gauge():
+    read = read_gauge_label("16 ga stainless steel tubing")
+    assert (read.label, read.metal, read.form) == ("16", "stainless steel", "tube")
+    assert read_gauge_label("12 gauge tube").form == "tube"

@@ -40,6 +40,24 @@ def test_without_a_metal_every_system_answers_and_the_metal_is_asked_for():
         refdata.gauge(18)
 
 
+def test_a_form_alone_narrows_the_systems():
+    assert refdata.gauge("12 gauge tube").system == "birmingham"
+    told = refdata.ask("gauge", "12", form="wire")
+    assert {answer["system"] for answer in told["answers"]} == {
+        "brown-sharpe",
+        "birmingham",
+        "imperial",
+        "washburn-moen",
+    }
+    assert told["ask"]
+
+
+def test_a_system_that_is_not_for_the_metal_says_so():
+    odd = refdata.gauge("18", metal="brass", system="zinc")
+    assert odd.metals == ["zinc"]
+    assert odd.notes == ("the zinc gauge is not on record for brass",)
+
+
 def test_a_thickness_leads_to_its_gauge():
     (exact,) = refdata.gauge(thickness=".0403", metal="brass")
     assert (exact.gauge, exact.deviation.value) == ("18", 0)
