@@ -160,7 +160,7 @@ def _cells(db, tables, evidence, disputes) -> None:
     by_cell = defaultdict(list)
     for one in evidence:
         by_cell[one.table, one.key, one.column].append(one)
-    sources = {row.id: row for row in tables["sources"].rows}
+    kinds = {row.id: row.kind for row in tables["sources"].rows}
     root = witnesses.roots(tables["sources"].rows)
     cells, seen = [], []
     for name, table in tables.items():
@@ -172,7 +172,9 @@ def _cells(db, tables, evidence, disputes) -> None:
                 cells.append(
                     _figure((name, row.row_key, column), figure.text, figure, row.unit_of(column), row)
                     | {
-                        "standing": witnesses.standing(sources[row.source], [e for e in said if e.agrees], root),
+                        "standing": witnesses.standing(
+                            table.model, row.source, [e for e in said if e.agrees], kinds, root
+                        ),
                         "disputed": int(any(not e.agrees for e in said)),
                     }
                 )

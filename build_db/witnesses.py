@@ -1,9 +1,8 @@
 """Second sources: each witness file and formula held against the primary figures, to a standing for every cell.
 
 A witness agrees when the two figures, in one unit, are nearer than half a unit of the last place of each, plus what
-the row model allows for measured values. Beside a table `x.csv` stand
-`witness/x.SOURCE.csv` files with the same columns, in the units that the witness prints, and `disputes.csv`, which
-lists every disagreement with its reason.
+the row model allows for measured values. Beside a table `x.csv` stand `witness/x.SOURCE.csv` files with the same
+columns, in the units that the witness prints, and `disputes.csv`, which lists every disagreement with its reason.
 """
 
 from __future__ import annotations
@@ -77,23 +76,21 @@ def _formulas(table: Table):
             figure, exact = getattr(line.row, rule.column), rule.compute(line.row)
             if figure is None or exact is None:
                 continue
-            # a printed figure is the exact one rounded, up or down where it falls on half a place
-            agrees = abs(figure - exact) <= half_place(figure.text)
-            unit = line.row.unit_of(rule.column)
             yield Evidence(
-                table.model.table,
-                line.row.row_key,
-                rule.column,
-                show(exact, 6),
-                exact,
-                unit,
-                rule.source,
-                rule.says,
-                figure.text,
-                agrees,
-                True,
-                table.file,
-                line.number,
+                table=table.model.table,
+                key=line.row.row_key,
+                column=rule.column,
+                printed=show(exact, 6),
+                value=exact,
+                unit=line.row.unit_of(rule.column),
+                source=rule.source,
+                locator=rule.says,
+                served=figure.text,
+                # a printed figure is the exact one rounded, up or down where it falls on half a place
+                agrees=abs(figure - exact) <= half_place(figure.text),
+                formula=True,
+                file=table.file,
+                line=line.number,
             )
 
 
@@ -138,12 +135,8 @@ def _witness_line(table: Table, rows, values, source: str, file: Path, number: i
         return [], [Fault(file, number, "source", f'"{values["source"]}" is not the {source} of the file name')]
     if not values["locator"]:
         return [], [Fault(file, number, "locator", "is blank; a stranger must be able to open the place")]
-    names = figures(table.model)
-    filled = {c.name: None for c in columns(table.model)} | {
-        name: value for name, value in values.items() if name in table.model.model_fields
-    }
     try:
-        witness = table.model.model_validate(_stand_in(table.model, filled))
+        witness = table.model.model_validate(_stand_in(table.model, values))
     except ValidationError as error:
         return [], [Fault(file, number, *plain_words(e, table.model)) for e in error.errors()]
     primary = rows.get(witness.row_key)
@@ -152,7 +145,7 @@ def _witness_line(table: Table, rows, values, source: str, file: Path, number: i
     evidence, faults = [], []
     for name, text in values.items():
         column = _primary_column(table.model, name)
-        if text is None or column not in names or getattr(primary.row, column) is None:
+        if text is None or column not in figures(table.model) or getattr(primary.row, column) is None:
             continue
         try:
             figure = Printed(text)
@@ -160,33 +153,32 @@ def _witness_line(table: Table, rows, values, source: str, file: Path, number: i
             faults.append(Fault(file, number, name, str(error)))
             continue
         unit = column_unit(name) or witness.unit_of(column)
-        agrees = _agrees(primary.row, column, figure, unit)
         evidence.append(
             Evidence(
-                table.model.table,
-                witness.row_key,
-                column,
-                text,
-                figure,
-                unit,
-                source,
-                values["locator"],
-                getattr(primary.row, column).text,
-                agrees,
-                False,
-                file,
-                number,
+                table=table.model.table,
+                key=witness.row_key,
+                column=column,
+                printed=text,
+                value=figure,
+                unit=unit,
+                source=source,
+                locator=values["locator"],
+                served=getattr(primary.row, column).text,
+                agrees=_agrees(primary.row, column, figure, unit),
+                formula=False,
+                file=file,
+                line=number,
             )
         )
     return evidence, faults
 
 
-def _stand_in(model, values):
-    """A witness may be silent on any figure; required ones get a stand-in so that its key can be read."""
-    return {
-        c.name: values[c.name] if values[c.name] is not None or not (c.type is Printed and c.required) else "1"
-        for c in columns(model)
-    }
+def _stand_in(model, values) -> dict:
+    """The witness as a row of the table, so that its key can be read: it may be silent on any figure, and a required
+    one gets a stand-in."""
+    row = {column.name: values.get(column.name) for column in columns(model)}
+    silent = [c.name for c in columns(model) if c.type is Printed and c.required and row[c.name] is None]
+    return row | dict.fromkeys(silent, "1")
 
 
 def _agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> bool:
@@ -209,16 +201,18 @@ def _agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> boo
 def read_disputes(root: Path) -> tuple[list[Dispute], list[Fault]]:
     """The listed disagreements of all rooms."""
     disputes, faults = [], []
+    names = Dispute._fields[:5]
     for path in sorted(root.glob("*/tables/disputes.csv")):
         file = path.relative_to(root)
         with path.open(encoding="utf-8", newline="") as stream:
-            for record in csv.DictReader(stream):
-                number = len(disputes) + 2
-                blank = [name for name in ("table", "key", "column", "source", "reason") if not record.get(name)]
-                if blank:
-                    faults += [Fault(file, number, name, "is blank") for name in blank]
-                else:
-                    disputes.append(Dispute(*(record[n].strip() for n in Dispute._fields[:5]), file, number))
+            reader = csv.DictReader(stream)
+            for record in reader:
+                values = [(record.get(name) or "").strip() for name in names]
+                faults += [
+                    Fault(file, reader.line_num, name, "is blank") for name, value in zip(names, values) if not value
+                ]
+                if all(values):
+                    disputes.append(Dispute(*values, file, reader.line_num))
     return disputes, faults
 
 
@@ -258,16 +252,20 @@ def roots(sources: list[Row]) -> dict[str, str]:
     return {id: root(id) for id in parent}
 
 
-def standing(source: Row, agreeing: list[Evidence], root: dict[str, str]) -> str:
-    """The best word that a cell has earned from the witnesses that agree with it."""
+def standing(
+    model: type[Row], source: str, agreeing: list[Evidence], kinds: dict[str, str], root: dict[str, str]
+) -> str:
+    """The best word that a cell has earned from the witnesses that agree with it.
+
+    A hobby page or a memory lifts nothing. What a standard defines can be copied faithfully but not measured again,
+    so its copies agree and are never independent.
+    """
     if any(e.formula for e in agreeing):
         return "formula"
-    others = {e.source for e in agreeing} - {source.id}
-    published = source.kind not in ("memory", "practice")
-    if published and any(root[other] != root[source.id] for other in others):
-        return "independent"
-    if others and (published or len({root[o] for o in others}) == 1):
-        return "agreed"
-    if others:
-        return "independent"
-    return {"memory": "memory", "practice": "practice"}.get(source.kind, "single")
+    published = {s for s in (source, *(e.source for e in agreeing)) if kinds[s] not in ("memory", "practice")}
+    if not published:
+        return kinds[source]
+    if len(published) == 1:
+        return "single"
+    measured = model.nature == "measured"
+    return "independent" if measured and len({root[s] for s in published}) > 1 else "agreed"

@@ -93,7 +93,6 @@ class AlloyCompositions(Sourced):
 
     table = "alloy_compositions"
     key = ("uns", "element")
-    nature = "measured"
     rules = (
         Refers("uns", "alloys", "uns"),
         Above("max_pct", "min_pct"),
