@@ -106,6 +106,17 @@ def test_canned_queries(get, query, parameters, holds):
     assert [words for words in holds if words not in page.text] == []
 
 
+def test_no_alloy_is_shown_without_its_cautions(get):
+    for page in (
+        get("/refdata/alloys/C36000"),
+        get("/refdata/alloy", name="C36000"),
+        get("/refdata/alloy_properties/C36000~20density"),
+    ):
+        assert "Lead (up to 3 %)" in page.text and "Zinc: heated" in page.text, page.url
+    assert "Caution." in get("/refdata/alloy_compositions").text
+    assert "Caution." not in get("/refdata/gauges").text
+
+
 def test_sql_functions_are_there(get):
     told = get("/refdata.json", sql="select in_unit(0.17, 'in', 'mm') as mm", _shape="array").json()
     assert told == [{"mm": 4.318}]

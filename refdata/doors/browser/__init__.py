@@ -36,6 +36,7 @@ def prepare_jinja2_environment(env):
         "is_figure": words.is_figure,
         "shop_tables": words.tables_by_room,
         "row_link": cells.row_link,
+        "cautions": words.cautions,
         "data_version": words.data_version,
     }
 

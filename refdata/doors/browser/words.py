@@ -33,6 +33,16 @@ def tables_by_room() -> list[tuple[str, list[dict]]]:
     return [(said, [dict(zip(keys, row[1:])) for row in rows if row[0] == room]) for room, said in ROOMS.items()]
 
 
+def cautions(table: str, key: str) -> tuple[str, ...]:
+    """The cautions that a row of the alloy tables calls for; a key there starts with the UNS number."""
+    if not table.startswith("alloy"):
+        return ()
+    from refdata.alloys.alloy import alloy
+
+    numbers = {row[0] for row in store.select("SELECT uns FROM alloys")} & set(key.split())
+    return alloy(numbers.pop()).cautions if numbers else ()
+
+
 def data_version() -> str:
     """The version of the data, as every answer states it."""
     return store.data_version()
