@@ -10,22 +10,7 @@ used; `ask` gives the same answer as plain values for JSON, `table` the rows of 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from .core.questions import QUESTIONS
-
-if TYPE_CHECKING:
-    from .alloys.alloy import alloy
-    from .core.citing import source
-    from .core.converting import convert
-    from .core.errors import Ambiguous, NoDatabase, NotFound, NotUnderstood, RefdataError
-    from .core.finding import find
-    from .core.quantity import Quantity
-    from .core.questions import ask
-    from .core.tables import table
-    from .holes.clearance import clearance
-    from .holes.drill import drill
-    from .sheet.gauge import gauge, thicknesses
 
 _ELSEWHERE = {
     "ask": "core.questions",

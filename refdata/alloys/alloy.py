@@ -58,7 +58,7 @@ class Alloy(Result):
 
 
 @question
-def alloy(name: Word, *, temper: Word | None = None) -> Alloy:
+def alloy(name: Word, *, temper: Word = None) -> Alloy:
     """An alloy by any of its names: composition, density, melting range, conductivity and the rest.
 
     `name` is what people say ("C360", "360 brass", "naval brass", "A96061-T6", "4140 annealed"); `temper` keeps to

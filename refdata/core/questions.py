@@ -11,7 +11,7 @@ from functools import lru_cache, update_wrapper
 
 from . import store
 from .errors import Ambiguous, NotUnderstood
-from .reading import Reader, Readings, nearest
+from .reading import Readings, nearest
 from .results import Result
 
 QUESTIONS = {
@@ -62,7 +62,9 @@ class Question:
         defaults = dict(zip(reversed(code.co_varnames[: code.co_argcount]), reversed(function.__defaults__ or ())))
         defaults |= function.__kwdefaults__ or {}
         self.parameters = [
-            Parameter(name, _reader(function, name), at >= code.co_argcount, defaults.get(name), name not in defaults)
+            Parameter(
+                name, function.__annotations__[name], at >= code.co_argcount, defaults.get(name), name not in defaults
+            )
             for at, name in enumerate(code.co_varnames[: code.co_argcount + code.co_kwonlyargcount])
         ]
         self.summary = (function.__doc__ or "").partition("\n")[0]
@@ -119,13 +121,6 @@ class Question:
 def _is_read(value) -> bool:
     """Whether a caller passed a value of ours (a Quantity, a ScrewSize) in place of text."""
     return type(value).__module__.startswith("refdata.")
-
-
-def _reader(function, name: str) -> Reader:
-    annotation = function.__annotations__[name]
-    if not hasattr(annotation, "__metadata__"):  # `Gauge | None`
-        annotation = next(part for part in annotation.__args__ if hasattr(part, "__metadata__"))
-    return next(part for part in annotation.__metadata__ if isinstance(part, Reader))
 
 
 def _as_answers(found) -> Answers:

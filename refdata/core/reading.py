@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from typing import Annotated, Any
 
 from . import numbers, units
 from .errors import NotUnderstood
@@ -27,13 +26,19 @@ class Readings:
 
 
 class Reader:
-    """How one kind of argument is read. `help` is one line for people, `examples` valid texts."""
+    """How one kind of argument is read: it stands as the annotation of a question's parameter.
+
+    `help` is one line for people, `examples` valid texts, `choices` the words allowed where they are few.
+    """
 
     def __init__(self, name: str, read, help: str, examples=(), choices=None):
         self.name, self._read, self.help = name, read, help
         self.examples, self.choices = tuple(examples), choices
 
-    def read(self, given: Any):
+    def __repr__(self) -> str:
+        return self.name
+
+    def read(self, given):
         """The value that a text stands for, or Readings where it stands for several. Raises NotUnderstood."""
         text = given if isinstance(given, str) else str(given)
         if not text.strip():
@@ -200,12 +205,9 @@ def _read_inch_size(words: str, text: str) -> ScrewSize:
 
 # --- the annotations -------------------------------------------------------------------------------------
 
-_text = Reader("text", str.strip, "any words")
-Text = Annotated[str, _text]
-Word = Annotated[str, Reader("name", lambda text: " ".join(text.split()), "a name as people say it")]
-Size = Annotated[ScrewSize | str, Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)]
-Length = Annotated[Quantity | str, Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)]
-Measure = Annotated[
-    Quantity | str, Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
-]
-UnitCode = Annotated[str, Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))]
+Text = Reader("text", str.strip, "any words")
+Word = Reader("name", lambda text: " ".join(text.split()), "a name as people say it")
+Size = Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)
+Length = Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
+Measure = Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
+UnitCode = Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))

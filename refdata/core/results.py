@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import dataclass_transform
-
 from . import sources
 from .quantity import Quantity
 
 
-@dataclass_transform(kw_only_default=True, frozen_default=True)
 class Result:
     """Base of all answers. A subclass lists its fields as annotations, in the order of the contract.
 

@@ -1,7 +1,5 @@
 """The question `clearance`: the hole that a screw passes through."""
 
-from typing import Annotated, Literal
-
 from refdata.core import store
 from refdata.core.errors import NotFound
 from refdata.core.quantity import Quantity
@@ -9,12 +7,11 @@ from refdata.core.questions import question
 from refdata.core.reading import ScrewSize, Size, choice
 from refdata.core.results import Result
 
-_fit = choice(
+Fit = choice(
     "fit",
     {"close": ("fine",), "normal": ("medium", "standard"), "loose": ("coarse", "free"), "all": ()},
     "fit of the hole: close, normal, loose or all (fine, medium, coarse mean the same)",
 )
-Fit = Annotated[Literal["close", "normal", "loose", "all", "fine", "medium", "coarse"], _fit]
 
 
 class Clearance(Result):

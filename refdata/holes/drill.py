@@ -1,7 +1,6 @@
 """The question `drill`: a drill by its name, or the drills nearest to a diameter."""
 
 import re
-from typing import Annotated, Literal
 
 from refdata.core import numbers, store
 from refdata.core.errors import NotFound, NotUnderstood
@@ -12,7 +11,7 @@ from refdata.core.results import Result
 from refdata.core.units import convert
 
 SETS = ("fractional", "number", "letter", "metric")
-_set = choice(
+DrillSet = choice(
     "drill set",
     {
         "fractional": ("fraction", "fractions", "inch"),
@@ -22,7 +21,6 @@ _set = choice(
     },
     "set of drills: fractional, number, letter or metric",
 )
-DrillSet = Annotated[Literal["fractional", "number", "letter", "metric"], _set]
 _AS_DRILL = ("#18", "F", "13/64", "5 mm", ".201")
 
 
@@ -47,9 +45,7 @@ def read_drill(text: str) -> str | Quantity | Readings:
         raise NotUnderstood(f'"{text.strip()}" is not a drill name or diameter', _AS_DRILL) from None
 
 
-DrillName = Annotated[
-    Quantity | str, Reader("drill", read_drill, "drill name or diameter: #18, F, 13/64, 5 mm, .201", _AS_DRILL)
-]
+DrillName = Reader("drill", read_drill, "drill name or diameter: #18, F, 13/64, 5 mm, .201", _AS_DRILL)
 
 
 class Drill(Result):
@@ -68,7 +64,7 @@ class Drill(Result):
 
 
 @question
-def drill(name: DrillName, *, set: DrillSet | None = None) -> Drill | list[Drill]:
+def drill(name: DrillName, *, set: DrillSet = None) -> Drill | list[Drill]:
     """A drill by its name, or the drills at, just below and just above a diameter.
 
     `name` is a name ("#18", "F", "13/64") or a diameter ("5 mm", ".201"); `set` keeps to fractional, number,

@@ -1,7 +1,5 @@
 """The question `gauge`: thickness of a gauge number, and the gauge nearest to a thickness."""
 
-from typing import Annotated, Literal
-
 from refdata.core import store
 from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
@@ -23,14 +21,10 @@ SYSTEMS = {
     "zinc": ("zinc gauge",),
     "copper-ounce": ("oz", "ounce", "ounces", "copper ounce"),
 }
-_system = choice("gauge system", SYSTEMS, "gauge system: " + ", ".join(SYSTEMS))
-System = Annotated[str, _system]
-Form = Annotated[
-    Literal["sheet", "wire", "tube"],
-    choice(
-        "form", {"sheet": ("plate", "strip"), "wire": ("rod",), "tube": ("pipe", "tubing")}, "form: sheet, wire or tube"
-    ),
-]
+System = choice("gauge system", SYSTEMS, "gauge system: " + ", ".join(SYSTEMS))
+Form = choice(
+    "form", {"sheet": ("plate", "strip"), "wire": ("rod",), "tube": ("pipe", "tubing")}, "form: sheet, wire or tube"
+)
 _METAL_WORDS = {
     "aluminum": "aluminium", "galvanised steel": "galvanized steel", "galvanized": "galvanized steel",
     "galvanised": "galvanized steel", "galv": "galvanized steel",
@@ -52,7 +46,7 @@ def read_metal(text: str) -> str:
     return word
 
 
-Metal = Annotated[str, Reader("metal", read_metal, "metal: brass, copper, aluminium, steel, ...", ("brass", "steel"))]
+Metal = Reader("metal", read_metal, "metal: brass, copper, aluminium, steel, ...", ("brass", "steel"))
 
 
 class GaugeThickness(Result):
@@ -76,12 +70,12 @@ class GaugeThickness(Result):
 
 @question
 def gauge(
-    number: Gauge | None = None,
+    number: Gauge = None,
     *,
-    metal: Metal | None = None,
-    system: System | None = None,
-    form: Form | None = None,
-    thickness: Length | None = None,
+    metal: Metal = None,
+    system: System = None,
+    form: Form = None,
+    thickness: Length = None,
 ) -> GaugeThickness | list[GaugeThickness]:
     """Thickness of a gauge number, or the gauges nearest to a thickness.
 

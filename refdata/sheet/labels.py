@@ -1,7 +1,6 @@
 """Reading gauge numbers as people write them: `18`, `18 ga brass`, `3/0`, `16 oz`."""
 
 import re
-from typing import Annotated
 
 from refdata.core.errors import NotUnderstood
 from refdata.core.numbers import plain
@@ -56,6 +55,4 @@ def read_gauge_label(text: str) -> GaugeLabel:
     return GaugeLabel(label, GAUGE_WORDS.get((match["word"] or "").lower()), metal or None, form)
 
 
-Gauge = Annotated[
-    GaugeLabel | str, Reader("gauge number", read_gauge_label, "gauge number: 18, 3/0, 16 oz", ("18", "3/0", "16 oz"))
-]
+Gauge = Reader("gauge number", read_gauge_label, "gauge number: 18, 3/0, 16 oz", ("18", "3/0", "16 oz"))

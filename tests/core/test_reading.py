@@ -63,7 +63,7 @@ def test_what_is_no_screw_size_says_why(text, says):
     with pytest.raises(NotUnderstood) as caught:
         from refdata.core.reading import Size
 
-        Size.__metadata__[0].read(text)
+        Size.read(text)
     assert says in str(caught.value)
     assert "\n" not in str(caught.value)
 
