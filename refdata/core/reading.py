@@ -1,4 +1,4 @@
-"""Reading what people write: lengths, screw sizes, gauge labels, choices.
+"""Reading what people write: lengths, quantities, screw sizes, choices.
 
 A Reader stands in a question's annotation (`size: Size`) and serves every door: it reads the text, and says
 what may be written when the text cannot be read.
