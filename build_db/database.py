@@ -225,7 +225,7 @@ def _labels(db, tables) -> None:
     db["labels"].insert_all(dict(zip(names, label)) for label in labels.values())
     # "#6", "1/4" and "P400" are words of the trade: their signs belong to them
     db.execute(
-        "CREATE VIRTUAL TABLE labels_fts USING fts5 (label, text, content = labels,"
+        "CREATE VIRTUAL TABLE labels_fts USING fts5 (label, text, table_name, content = labels,"
         " tokenize = \"unicode61 tokenchars '#/.'\")"
     )
     db.execute("INSERT INTO labels_fts (labels_fts) VALUES ('rebuild')")

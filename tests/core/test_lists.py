@@ -12,7 +12,7 @@ def test_find_leads_from_words_to_rows_and_the_question_to_ask():
 @pytest.mark.parametrize(
     ("words", "table"),
     [("#6", "clearance_inch"), ("M4", "clearance_metric"), ("1/4", "drills_inch"), ("CuZn39Pb3", "alloy_names"),
-     ("brown-sharpe", "gauge_systems"), ("handbook", "sources")],
+     ("brown-sharpe", "gauge_systems"), ("handbook", "sources"), ("countersink wood", "countersink_angles")],
 )  # fmt: skip
 def test_find_takes_the_signs_of_the_trade(words, table):
     assert table in {one.table for one in refdata.find(words)}
@@ -21,6 +21,15 @@ def test_find_takes_the_signs_of_the_trade(words, table):
 def test_find_nothing_says_so():
     with pytest.raises(refdata.NotFound, match='nothing in the tables carries "flux capacitor"'):
         refdata.find("flux capacitor")
+    with pytest.raises(refdata.NotFound) as caught:
+        refdata.find("naval bronze flummox")
+    assert caught.value.nearest == ["naval", "bronze"]
+
+
+def test_find_tells_figures_before_books():
+    tables = [one.table for one in refdata.find("countersink")]
+    assert tables[0] == "countersink_angles"
+    assert tables == sorted(tables, key=lambda table: table == "sources")
 
 
 def test_a_source_tells_what_rests_on_it():
