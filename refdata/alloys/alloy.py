@@ -221,7 +221,7 @@ def _amounts(part: store.Record) -> dict:
 
 def _limits(amounts: dict) -> str:
     """Composition limits in words: `60.0 to 63.0 %`, `at most 0.35 %`, `remainder`."""
-    low, high, nominal = (amounts[name].text if amounts[name] else None for name in ("min", "max", "nominal"))
+    low, high, nominal = (amounts[name].figure if amounts[name] else None for name in ("min", "max", "nominal"))
     said = f"{low} to {high} %" if low and high else f"at least {low} %" if low else f"at most {high} %" if high else ""
     said = said or ("remainder" if amounts.get("remainder") else "")
     return f"{said}{', ' if said else ''}nominal {nominal} %" if nominal else said

@@ -120,8 +120,13 @@ class Quantity:
         unit = units.UNITS[self.unit]
         return hash((unit.dimension, self.exact * unit.factor + unit.offset))
 
+    @property
+    def figure(self) -> str:
+        """The figure as printed, with a nought before a leading point."""
+        return f"{'0' * self.text.startswith('.')}{self.text}"
+
     def __str__(self) -> str:
-        return f"{'0' * self.text.startswith('.')}{self.text} {units.UNITS[self.unit].symbol}"
+        return f"{self.figure} {units.UNITS[self.unit].symbol}"
 
     def __repr__(self) -> str:
         return f"<{self} · {self.source}{f' · {self.standing}' if self.standing else ''}>"

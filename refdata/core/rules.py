@@ -29,11 +29,10 @@ class Refers(NamedTuple):
 
 
 class Ordered(NamedTuple):
-    """`column` grows from row to row (or falls, with `down`) among rows alike in the columns `within`."""
+    """`column` grows from row to row among rows alike in the columns `within`."""
 
     column: str
     within: tuple[str, ...] = ()
-    down: bool = False
 
     def check(self, rows, tables) -> Iterator[Fault]:
         last: dict[tuple, Any] = {}
@@ -42,9 +41,8 @@ class Ordered(NamedTuple):
             if value is None:
                 continue
             before = last.get(group)
-            if before is not None and not (value < before if self.down else value > before):
-                way = "below" if self.down else "above"
-                yield row, self.column, f"{value.text} is not {way} {before.text}, the value of the row before"
+            if before is not None and value <= before:
+                yield row, self.column, f"{value.text} is not above {before.text}, the value of the row before"
             last[group] = value
 
 

@@ -20,7 +20,7 @@ class GaugeLabel:
 
 
 _GAUGE = re.compile(
-    r"""(?:\#|no\.?\s*)? \s* (?P<label>\d/0|0{1,7}|\d{1,3}) \s*
+    r"""(?:(?:ga|gauge|gage)\b\.?\s*)? (?:\#|no\.?\s*)? \s* (?P<label>\d/0|0{1,7}|\d{1,3}) \s*
         (?P<word>ga|gauge|gage|g|awg|b&s|b\.s|swg|bwg|w&m|msg|oz|ounce|ounces)?\.? (?P<rest>\b.*)? $""",
     re.I | re.VERBOSE,
 )
@@ -37,7 +37,7 @@ FORM_WORDS = {
 
 
 def read_gauge_label(text: str) -> GaugeLabel:
-    """A gauge number as written: `18`, `18 ga`, `#18`, `3/0`, `000`, `18 AWG`, `16 oz`, `18 ga brass wire`.
+    """A gauge number as written: `18`, `18 ga`, `#18`, `gauge 18`, `3/0`, `000`, `18 AWG`, `16 oz`, `18 ga brass wire`.
 
     Raises NotUnderstood.
     """

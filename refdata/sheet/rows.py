@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal, localcontext
 from fractions import Fraction
 from typing import Literal
 
@@ -32,8 +33,6 @@ def _awg(row) -> Fraction | None:
     """0.005 in at No. 36, growing by the 39th root of 92 a step (ASTM B258)."""
     if row.system != "brown-sharpe":
         return None
-    from decimal import Decimal, localcontext
-
     with localcontext() as context:
         context.prec = _AWG_DIGITS
         steps = Decimal(36 - gauge_number(row.gauge)) / 39
