@@ -109,7 +109,8 @@ def test_quantities_with_any_unit():
     ("text", "label", "system", "metal"),
     [
         ("18", "18", None, None), ("18 ga", "18", None, None), ("18ga", "18", None, None), ("#18", "18", None, None),
-        ("no. 18", "18", None, None), ("gauge 18", "18", None, None), ("18 gauge", "18", None, None), ("18 AWG", "18", "brown-sharpe", None),
+        ("gauge 18", "18", None, None), ("gauge #18 brass", "18", None, "brass"),
+        ("no. 18", "18", None, None), ("18 gauge", "18", None, None), ("18 AWG", "18", "brown-sharpe", None),
         ("000", "3/0", None, None), ("3/0", "3/0", None, None), ("0", "0", None, None),
         ("16 oz", "16", "copper-ounce", None), ("18 ga brass", "18", None, "brass"),
         ("18 gauge sheet brass", "18", None, "brass"), ("18 B&S brass", "18", "brown-sharpe", "brass"),
