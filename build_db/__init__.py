@@ -26,7 +26,8 @@ def build(out: Path | None = None, root: Path | None = None, metadata: Path | No
 
     root = root or tables.ROOT
     read, faults = tables.read_all(root)
-    faults += checks.check(read)
+    vouched, wrong = checks.check(read)
+    faults += wrong
     evidence, wrong = witnesses.read_evidence(read, root)
     faults += wrong
     disputes, wrong = witnesses.read_disputes(root)
@@ -37,6 +38,6 @@ def build(out: Path | None = None, root: Path | None = None, metadata: Path | No
         raise Faults(faults)
     version = database.data_version(root)
     if out is not None:
-        database.write(Path(out), read, evidence, disputes, words, version)
+        database.write(Path(out), read, evidence, vouched, disputes, words, version)
     cells = sum(getattr(r, f) is not None for t in read.values() for f in figures(t.model) for r in t.rows)
     return Built(len(read), cells, version)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from refdata.core.rows import figures
-from refdata.core.rules import Formula, Refers
+from refdata.core.rules import Estimate, Formula, Refers
 
 from .faults import Fault
 from .tables import Table
@@ -11,22 +13,35 @@ from .tables import Table
 _CITED = Refers("source", "sources", "id")
 
 
-def check(tables: dict[str, Table]) -> list[Fault]:
-    """All cross-row faults of all tables."""
+class Vouched(NamedTuple):
+    """A figure that a relation was tried on and holds for."""
+
+    table: str
+    key: str
+    column: str
+    says: str
+
+
+def check(tables: dict[str, Table]) -> tuple[list[Vouched], list[Fault]]:
+    """What the relations vouch for, and all cross-row faults, of all tables."""
     rows = {name: table.rows for name, table in tables.items()}
-    faults = []
+    vouched, faults = [], []
     for table in tables.values():
         faults += _unique(table)
-        rules = [rule for rule in table.model.rules if not isinstance(rule, Formula)]
-        if "source" in table.model.model_fields:
-            rules.append(_CITED)
-        lines = {id(line.row): line.number for line in table.lines}
-        for rule in rules:
-            faults += [
-                Fault(table.file, lines[id(row)], column, says) for row, column, says in rule.check(table.rows, rows)
-            ]
+        numbers, typed = {id(line.row): line.number for line in table.lines}, set(figures(table.model))
+        for rule in _rules(table):
+            for row, column, wrong in rule.check(table.rows, rows):
+                if wrong:
+                    faults.append(Fault(table.file, numbers[id(row)], column, wrong))
+                elif column in typed:
+                    vouched.append(Vouched(table.model.table, row.row_key, column, rule.says))
         faults += _figures_given(table)
-    return faults
+    return list(dict.fromkeys(vouched)), faults
+
+
+def _rules(table: Table):
+    rules = [rule for rule in table.model.rules if not isinstance(rule, (Formula, Estimate))]
+    return [*rules, _CITED] if "source" in table.model.model_fields else rules
 
 
 def _unique(table: Table):

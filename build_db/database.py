@@ -33,17 +33,23 @@ _OWN_TABLES = {
         disputed INTEGER NOT NULL CHECK (disputed IN (0, 1)), PRIMARY KEY (table_name, row_key, column_name)""",
     "witnesses": """table_name TEXT NOT NULL, row_key TEXT NOT NULL, column_name TEXT NOT NULL, printed TEXT NOT NULL,
         value REAL NOT NULL, unit TEXT, source TEXT NOT NULL REFERENCES sources (id), locator TEXT NOT NULL,
-        agrees INTEGER NOT NULL CHECK (agrees IN (0, 1)),
+        kind TEXT NOT NULL CHECK (kind IN ('source', 'formula', 'estimate')),
+        agrees INTEGER NOT NULL CHECK (agrees IN (0, 1)), reason TEXT, CHECK (agrees = (reason IS NULL)),
         FOREIGN KEY (table_name, row_key, column_name) REFERENCES cells (table_name, row_key, column_name)""",
-    "disagreements": """table_name TEXT NOT NULL, row_key TEXT NOT NULL, column_name TEXT NOT NULL,
-        printed TEXT NOT NULL, value REAL NOT NULL, unit TEXT, source TEXT NOT NULL REFERENCES sources (id),
-        locator TEXT NOT NULL, served TEXT NOT NULL, reason TEXT NOT NULL,
-        PRIMARY KEY (table_name, row_key, column_name, source, printed),
+    "relations": """table_name TEXT NOT NULL, row_key TEXT NOT NULL, column_name TEXT NOT NULL, holds TEXT NOT NULL,
+        PRIMARY KEY (table_name, row_key, column_name, holds),
         FOREIGN KEY (table_name, row_key, column_name) REFERENCES cells (table_name, row_key, column_name)""",
     "labels": """label TEXT NOT NULL, table_name TEXT NOT NULL REFERENCES tables (name), row_key TEXT NOT NULL,
         text TEXT NOT NULL, ask TEXT, PRIMARY KEY (label, table_name, row_key)""",
     "build": "data_version TEXT PRIMARY KEY, schema INTEGER NOT NULL, tables INTEGER NOT NULL, cells INTEGER NOT NULL",
 }
+
+# an estimate that lies far off is told with its figure, but is no other source's word
+_DISAGREEMENTS = """CREATE VIEW disagreements AS
+    SELECT w.table_name, w.row_key, w.column_name, w.printed, w.value, w.unit, w.source, w.locator,
+        c.source AS served, w.reason
+    FROM witnesses w JOIN cells c USING (table_name, row_key, column_name)
+    WHERE NOT w.agrees AND w.kind <> 'estimate'"""
 
 
 def data_version(root: Path) -> str:
@@ -55,14 +61,14 @@ def data_version(root: Path) -> str:
     return digest.hexdigest()[:12]
 
 
-def write(out: Path, tables: dict[str, Table], evidence, disputes, words: dict, version: str) -> None:
+def write(out: Path, tables: dict[str, Table], evidence, vouched, disputes, words: dict, version: str) -> None:
     """Write the database to `out` in one step: whoever reads it sees the old file or the new one, whole."""
     out.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=out.parent, prefix=".refdata-") as folder:
         draft, packed = Path(folder, "draft.db"), Path(folder, "packed.db")
         db = sqlite_utils.Database(sqlite3.connect(draft, isolation_level=None), strict=True)
         try:
-            _fill(db, tables, evidence, disputes, words, version)
+            _fill(db, tables, evidence, vouched, disputes, words, version)
             db.execute("VACUUM INTO ?", [str(packed)])
         finally:
             db.close()
@@ -70,7 +76,7 @@ def write(out: Path, tables: dict[str, Table], evidence, disputes, words: dict, 
         os.replace(packed, out)
 
 
-def _fill(db, tables, evidence, disputes, words, version) -> None:
+def _fill(db, tables, evidence, vouched, disputes, words, version) -> None:
     db.execute("PRAGMA foreign_keys = ON")
     db.execute("BEGIN")
     for table in tables.values():
@@ -78,6 +84,7 @@ def _fill(db, tables, evidence, disputes, words, version) -> None:
     for name, body in _OWN_TABLES.items():
         standings = ", ".join(f"'{s}'" for s in witnesses.STANDINGS)
         db.execute(f"CREATE TABLE [{name}] ({body.format(standings=standings)}) STRICT")
+    db.execute(_DISAGREEMENTS)
     db.execute("PRAGMA defer_foreign_keys = ON")
     for name, table in tables.items():
         db[name].insert_all(_stored(row) for row in table.rows)
@@ -85,6 +92,7 @@ def _fill(db, tables, evidence, disputes, words, version) -> None:
             db[name].create_index([column])
     _describe(db, tables, words)
     _cells(db, tables, evidence, disputes)
+    db["relations"].insert_all(dict(zip(("table_name", "row_key", "column_name", "holds"), one)) for one in vouched)
     _labels(db, tables)
     cells = db["cells"].count
     db["build"].insert({"data_version": version, "schema": SCHEMA, "tables": len(tables), "cells": cells})
@@ -156,35 +164,35 @@ def _describe(db, tables, words) -> None:
 
 
 def _cells(db, tables, evidence, disputes) -> None:
-    """Every typed figure as a cell with its standing, what each witness says of it, and the disagreements."""
+    """Every typed figure as a cell with its standing, and what each witness says of it."""
     by_cell = defaultdict(list)
     for one in evidence:
         by_cell[one.table, one.key, one.column].append(one)
     kinds = {row.id: row.kind for row in tables["sources"].rows}
     root = witnesses.roots(tables["sources"].rows)
+    reasons = {(d.table, d.key, d.column, d.source): d.reason for d in disputes}
     cells, seen = [], []
     for name, table in tables.items():
         for row in table.rows:
             for column in figures(table.model):
                 if (figure := getattr(row, column)) is None:
                     continue
-                said = by_cell[name, row.row_key, column]
+                place = (name, row.row_key, column)
+                said = by_cell[place]
+                standing = witnesses.standing(table.model, row.source, [e for e in said if e.agrees], kinds, root)
+                disputed = any(not e.agrees and e.kind != "estimate" for e in said)
                 cells.append(
-                    _figure((name, row.row_key, column), figure.text, figure, row.unit_of(column), row)
-                    | {
-                        "standing": witnesses.standing(
-                            table.model, row.source, [e for e in said if e.agrees], kinds, root
-                        ),
-                        "disputed": int(any(not e.agrees for e in said)),
-                    }
+                    _figure(place, figure.text, figure, row.unit_of(column), row)
+                    | {"standing": standing, "disputed": int(disputed)}
                 )
                 seen += [
-                    _figure((e.table, e.key, e.column), e.printed, e.value, e.unit, e) | {"agrees": int(e.agrees)}
+                    _figure(place, e.printed, e.value, e.unit, e)
+                    | {"kind": e.kind, "agrees": int(e.agrees)}
+                    | {"reason": None if e.agrees else reasons[(*place, e.source)]}
                     for e in said
                 ]
     db["cells"].insert_all(cells)
     db["witnesses"].insert_all(seen)
-    db["disagreements"].insert_all(_disagreements(cells, seen, disputes))
     db["cells"].create_index(["source"])
     db["witnesses"].create_index(["table_name", "row_key", "column_name"])
     db["witnesses"].create_index(["source"])
@@ -194,19 +202,6 @@ def _figure(cell: tuple[str, str, str], printed: str, value, unit: str | None, p
     figure = dict(zip(("table_name", "row_key", "column_name"), cell))
     figure |= {"printed": printed, "value": float(value), "unit": unit}
     return figure | {"source": place.source, "locator": place.locator}
-
-
-def _disagreements(cells, seen, disputes):
-    def cell(figure):
-        return figure["table_name"], figure["row_key"], figure["column_name"]
-
-    reasons = {(d.table, d.key, d.column, d.source): d.reason for d in disputes}
-    served = {cell(figure): figure["source"] for figure in cells}
-    for witness in seen:
-        if not witness["agrees"]:
-            differs = {name: value for name, value in witness.items() if name != "agrees"}
-            reason = reasons[(*cell(witness), witness["source"])]
-            yield differs | {"served": served[cell(witness)], "reason": reason}
 
 
 def _labels(db, tables) -> None:

@@ -8,19 +8,20 @@ columns, in the units that the witness prints, and `disputes.csv`, which lists e
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterator
 from fractions import Fraction
 from pathlib import Path
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from pydantic import ValidationError
 
 from refdata.core.numbers import Printed, half_place, show
 from refdata.core.rows import Row, columns, figures
-from refdata.core.rules import Formula
+from refdata.core.rules import Estimate, Formula
 from refdata.core.units import UNITS, column_subject, column_unit, convert
 
 from .faults import Fault
-from .tables import Table, plain_words
+from .tables import Line, Table, plain_words
 
 STANDINGS = ("formula", "independent", "agreed", "single", "practice", "memory")
 
@@ -38,7 +39,7 @@ class Evidence(NamedTuple):
     locator: str
     served: str
     agrees: bool
-    formula: bool
+    kind: Literal["source", "formula", "estimate"]
     file: Path
     line: int
 
@@ -57,6 +58,7 @@ def read_evidence(tables: dict[str, Table], root: Path) -> tuple[list[Evidence],
     """What all witness files and formulas say, and the faults of the files."""
     evidence, faults = [], []
     sources = {row.id for row in tables["sources"].rows}
+    rows_of = {name: table.rows for name, table in tables.items()}
     for table in tables.values():
         rows = {line.row.row_key: line for line in table.lines}
         folder = root / table.file.parent / "witness"
@@ -64,34 +66,38 @@ def read_evidence(tables: dict[str, Table], root: Path) -> tuple[list[Evidence],
             found, wrong = _read_witness(table, rows, path, path.relative_to(root), sources)
             evidence += found
             faults += wrong
-        evidence += _formulas(table)
+        evidence += [one for line in table.lines for one in computed(table, line, line.row, rows_of)]
     return evidence, faults
 
 
-def _formulas(table: Table):
+def computed(table: Table, line: Line, row: Row, tables: dict[str, list[Row]]) -> Iterator[Evidence]:
+    """What the formulas and estimates of a table say of one row, which stands in `line`."""
     for rule in table.model.rules:
-        if not isinstance(rule, Formula):
+        if not isinstance(rule, (Formula, Estimate)) or (figure := getattr(row, rule.column)) is None:
             continue
-        for line in table.lines:
-            figure, exact = getattr(line.row, rule.column), rule.compute(line.row)
-            if figure is None or exact is None:
-                continue
-            yield Evidence(
-                table=table.model.table,
-                key=line.row.row_key,
-                column=rule.column,
-                printed=show(exact, 6),
-                value=exact,
-                unit=line.row.unit_of(rule.column),
-                source=rule.source,
-                locator=rule.says,
-                served=figure.text,
-                # a printed figure is the exact one rounded, up or down where it falls on half a place
-                agrees=abs(figure - exact) <= half_place(figure.text),
-                formula=True,
-                file=table.file,
-                line=line.number,
-            )
+        exact = rule.compute(row, tables)
+        if exact is None:
+            continue
+        if isinstance(rule, Formula):
+            # a printed figure is the exact one rounded, up or down where it falls on half a place
+            kind, allowed = "formula", half_place(figure.text)
+        else:
+            kind, allowed = "estimate", rule.within * figure
+        yield Evidence(
+            table=table.model.table,
+            key=row.row_key,
+            column=rule.column,
+            printed=show(exact, 6 if kind == "formula" else 4),
+            value=exact,
+            unit=row.unit_of(rule.column),
+            source=rule.source,
+            locator=rule.says,
+            served=figure.text,
+            agrees=abs(figure - exact) <= allowed,
+            kind=kind,
+            file=table.file,
+            line=line.number,
+        )
 
 
 def _read_witness(table: Table, rows, path: Path, file: Path, sources: set[str]):
@@ -164,8 +170,8 @@ def _witness_line(table: Table, rows, values, source: str, file: Path, number: i
                 source=source,
                 locator=values["locator"],
                 served=getattr(primary.row, column).text,
-                agrees=_agrees(primary.row, column, figure, unit),
-                formula=False,
+                agrees=agrees(primary.row, column, figure, unit),
+                kind="source",
                 file=file,
                 line=number,
             )
@@ -181,7 +187,8 @@ def _stand_in(model, values) -> dict:
     return row | dict.fromkeys(silent, "1")
 
 
-def _agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> bool:
+def agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> bool:
+    """Whether a second source's figure is that of the row, as far as both are printed."""
     mine = getattr(primary, column)
     own = primary.unit_of(column)
     if unit == own:
@@ -260,9 +267,13 @@ def standing(
     A hobby page or a memory lifts nothing. What a standard defines can be copied faithfully but not measured again,
     so its copies agree and are never independent.
     """
-    if any(e.formula for e in agreeing):
+    if any(e.kind == "formula" for e in agreeing):
         return "formula"
-    published = {s for s in (source, *(e.source for e in agreeing)) if kinds[s] not in ("memory", "practice")}
+    published = {
+        s
+        for s in (source, *(e.source for e in agreeing if e.kind == "source"))
+        if kinds[s] not in ("memory", "practice")
+    }
     if not published:
         return kinds[source]
     if len(published) == 1:

@@ -7,7 +7,7 @@ from refdata.core.errors import NotFound
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
 from refdata.core.reading import Word, nearest
-from refdata.core.results import Result
+from refdata.core.results import Result, bracketed
 
 from .cautions import cautions
 
@@ -51,10 +51,10 @@ class Alloy(Result):
     def caption(self) -> str:
         return f"{self.uns} {self.name} ({self.family})"
 
-    def lines(self, units: str = "both", skip=()) -> list[tuple[str, str, str, str]]:
+    def lines(self, units: str = "both", skip=()) -> list[tuple[str, ...]]:
         told = super().lines(units, (*skip, "composition", "also"))
-        told += [(element, _limits(amounts), "", "") for element, amounts in self.composition.items()]
-        return [*told, ("also called", ", ".join(self.also), "", "")]
+        told += [(element, _limits(amounts), "", _weakest(amounts)) for element, amounts in self.composition.items()]
+        return [*told, ("also called", ", ".join(self.also))]
 
 
 @question
@@ -225,6 +225,12 @@ def _limits(amounts: dict) -> str:
     said = f"{low} to {high} %" if low and high else f"at least {low} %" if low else f"at most {high} %" if high else ""
     said = said or ("remainder" if amounts.get("remainder") else "")
     return f"{said}{', ' if said else ''}nominal {nominal} %" if nominal else said
+
+
+def _weakest(amounts: dict) -> str:
+    """The least standing among the limits of an element, in brackets."""
+    order = ("formula", "independent", "agreed", "single", "practice", "memory")
+    return bracketed(max((q.standing for q in amounts.values() if q and q is not True), key=order.index, default=None))
 
 
 def _most(parts: list[store.Record]) -> dict[str, float]:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from refdata.core.rows import Figure, Percent, Positive, Sourced, Text, Uns
-from refdata.core.rules import Above, Holds, Refers, grouped
+from refdata.core.rules import Above, Estimate, Holds, Refers, grouped
 from refdata.core.units import UNITS, convert
 
 Family = Literal[
@@ -78,7 +78,7 @@ class AlloyNames(Sourced):
 
 
 def _adds_up(rows, tables):
-    """The least of all elements is at most 100 %, and the most of them with the remainder at least 100 %."""
+    """The least of all elements is at most 100 %, and so are the nominal amounts, but for rounding."""
     for (uns,), group in grouped(rows, "uns").items():
         least = sum(row.min_pct or 0 for row in group)
         nominal = sum(row.nominal_pct or 0 for row in group)
@@ -86,6 +86,10 @@ def _adds_up(rows, tables):
             yield group[0], "min_pct", f"the least amounts of {uns} add up to {float(least):g} %"
         if nominal > 101:
             yield group[0], "nominal_pct", f"the nominal amounts of {uns} add up to {float(nominal):g} %"
+        if least <= 100 and nominal <= 101:
+            yield from (
+                (row, c, None) for row in group for c in ("min_pct", "nominal_pct") if getattr(row, c) is not None
+            )
 
 
 class AlloyCompositions(Sourced):
@@ -96,7 +100,7 @@ class AlloyCompositions(Sourced):
     rules = (
         Refers("uns", "alloys", "uns"),
         Above("max_pct", "min_pct"),
-        Holds("composition adds up", _adds_up),
+        Holds("the least and the nominal amounts of the alloy add up to 100 % at most", _adds_up),
     )
 
     uns: Uns
@@ -150,6 +154,38 @@ def _solidus_below_liquidus(rows, tables):
             solidus, liquidus = (convert(ends[e].value, ends[e].unit, "degC") for e in ("solidus", "liquidus"))
             if solidus > liquidus:
                 yield ends["liquidus"], "value", f"the liquidus of {uns} lies below its solidus"
+            else:
+                yield from ((row, "value", None) for row in ends.values())
+
+
+def _mixture_density(row, tables) -> Fraction | None:
+    """The density of the alloy if its elements kept their volumes: one over the sum of mass fraction over density.
+
+    Nominal amounts, else the middle of the limits, or the least of a nearly pure metal; the remainder makes up the
+    rest. None where less than 95 % of the mass is known so.
+    """
+    if row.property != "density" or UNITS[row.unit].dimension != "density":
+        return None
+    densities = {element.symbol: element.density_g_per_cm3 for element in tables.get("elements", ())}
+    known, rest = {}, []
+    for part in tables.get("alloy_compositions", ()):
+        if part.uns != row.uns:
+            continue
+        both = part.min_pct is not None and part.max_pct is not None
+        amount = part.nominal_pct or ((part.min_pct + part.max_pct) / 2 if both else None)
+        if amount is None and part.min_pct is not None and part.min_pct >= 95:
+            amount = part.min_pct
+        if amount is not None and part.element in densities:
+            known[part.element] = amount
+        elif part.remainder or part.nominal_pct is not None:
+            rest.append(part.element)
+    if len(rest) == 1 and rest[0] in densities:
+        known[rest[0]] = 100 - sum(known.values())
+    total = sum(known.values())
+    if not 95 <= total <= 102:
+        return None
+    mixed = total / sum(amount / densities[element] for element, amount in known.items())
+    return convert(mixed, "g/cm3", row.unit)
 
 
 class AlloyProperties(Sourced):
@@ -163,7 +199,10 @@ class AlloyProperties(Sourced):
         Refers("uns", "alloys", "uns"),
         Above("range_to", "range_from", equal=True),
         Holds("units fit", _unit_fits),
-        Holds("solidus at or below liquidus", _solidus_below_liquidus),
+        Estimate(
+            "value", _mixture_density, "mixture-rule", "1/density = sum of mass fraction/density", Fraction(3, 100)
+        ),
+        Holds("solidus is not above liquidus", _solidus_below_liquidus),
     )
 
     uns: Uns

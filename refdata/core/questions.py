@@ -22,6 +22,7 @@ QUESTIONS = {
     "convert": "refdata.core.converting:convert",
     "find": "refdata.core.finding:find",
     "source": "refdata.core.citing:source",
+    "trust": "refdata.core.trusting:trust",
 }
 
 

@@ -10,11 +10,14 @@ class Result:
     """Base of all answers. A subclass lists its fields as annotations, in the order of the contract.
 
     HEADLINE names the figure that is shown first; `caption` says in words what it is, and holds the fields of
-    IN_CAPTION. `sources` are the sources of every figure, `cautions` what can hurt, `notes` what was assumed.
+    IN_CAPTION; HEADER names the columns of `headline`. Without SOURCE_LINE people are told no sources at the end: the
+    answer is about them. `sources` are the sources of every figure, `cautions` what can hurt, `notes` what was assumed.
     """
 
     HEADLINE: str | None = None
     IN_CAPTION: tuple[str, ...] = ()
+    HEADER: tuple[str, ...] = ()
+    SOURCE_LINE = True
     FIELDS: tuple[str, ...] = ()
 
     def __init_subclass__(cls):
@@ -36,6 +39,10 @@ class Result:
     def caption(self) -> str:
         """What the answer is, in a few words."""
         return " ".join(str(getattr(self, f)) for f in self.FIELDS if isinstance(getattr(self, f), str))
+
+    def headline(self) -> list[str] | None:
+        """The first line in columns under HEADER, for an answer that has no one figure to begin with."""
+        return None
 
     def quantities(self):
         """Every figure in the answer, as (path, Quantity): `diameter`, `composition.Cr.max`, `machinability.0`."""
@@ -76,8 +83,9 @@ class Result:
         cited = "; ".join(escape(source.citation) for source in self.sources)
         return f"<table><caption>{escape(self.caption)}</caption>{rows}</table>{cautions}<p><small>{cited}</small></p>"
 
-    def lines(self, units: str = "both", skip=()) -> list[tuple[str, str, str, str]]:
-        """The fields for people: (name, figure, the same in the other units or "", what it holds for)."""
+    def lines(self, units: str = "both", skip=()) -> list[tuple[str, ...]]:
+        """The fields for people: name and words, or name, figure, the same in the other units or "", and the
+        standing with what the figure holds for."""
         shown = (field for field in self.FIELDS if field not in skip)
         return [line for field in shown for line in _lines(field.replace("_", " "), getattr(self, field), units)]
 
@@ -113,25 +121,36 @@ def side_by_side(quantity: Quantity, units: str = "both") -> tuple[str, str]:
     return str(served), str(other) if other else ""
 
 
-def _lines(name: str, value, units: str) -> list[tuple[str, str, str, str]]:
+def bracketed(standing: str | None) -> str:
+    """The standing of a figure as people see it: `[agreed]`, nothing for a computed one."""
+    return f"[{standing}]" if standing else ""
+
+
+def _lines(name: str, value, units: str) -> list[tuple[str, ...]]:
     if value is None or value == [] or value == {}:
         return []
     if isinstance(value, Quantity):
-        return [(name, *side_by_side(value, units), _holds_for(value, units))]
+        return [(name, *side_by_side(value, units), _remark(value, units))]
     if isinstance(value, (list, tuple)):
         if all(isinstance(part, str) for part in value):
-            return [(name, ", ".join(value), "", "")]
+            return [(name, ", ".join(value))]
         return [line for part in value for line in _lines(name, part, units)]
     if isinstance(value, dict):
-        return [(name, "; ".join(f"{key} {part}" for key, part in value.items()), "", "")]
-    return [(name, str(value), "", "")]
+        return [(name, "; ".join(f"{key} {part}" for key, part in value.items()))]
+    return [(name, str(value))]
 
 
-def _holds_for(value: Quantity, units: str) -> str:
-    """What a figure holds for, in words: temper, scale, temperature range."""
+def _remark(value: Quantity, units: str) -> str:
+    """The standing of a figure and what it holds for, in words: temper, scale, temperature range."""
     told = [str(part) for key, part in value.qualifiers.items() if not isinstance(part, Quantity)]
     ends = [side_by_side(value.qualifiers[key], units) for key in value.qualifiers if key.endswith(("from", "to"))]
-    ranges = [" to ".join(dict.fromkeys(side)) for side in zip(*ends) if any(side)]
+    ranges = [_span(dict.fromkeys(side)) for side in zip(*ends) if any(side)]
     if ranges:
         told.append(ranges[0] + (f" ({ranges[1]})" if len(ranges) > 1 else ""))
-    return ", ".join(told)
+    return "  ".join(filter(None, (bracketed(value.standing), ", ".join(told))))
+
+
+def _span(ends) -> str:
+    """`68 to 572 °F` of `68 °F` and `572 °F`."""
+    *first, last = ends
+    return " to ".join([*(end.rpartition(" ")[0] for end in first), last])

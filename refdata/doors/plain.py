@@ -5,7 +5,7 @@ from __future__ import annotations
 from textwrap import fill
 
 from refdata.core.questions import Answers, disagreements
-from refdata.core.results import Result, side_by_side
+from refdata.core.results import Result, bracketed, side_by_side
 
 WIDTH = 100
 
@@ -14,7 +14,9 @@ def text(found: Answers, units: str = "both") -> str:
     """The whole answer as text. `units` is both, published, inch or metric."""
     results = found.results
     single = len(results) == 1
-    blocks = [_table([_headline(result, units) for result in results])]
+    heads = [result.headline() or _headline(result, units) for result in results]
+    header = list(results[0].HEADER)
+    blocks = [_table([header, *heads], gap=2) if header else _table(heads)]
     if single:
         blocks.append(_details(results[0], units))
     shared = [note for note in results[0].notes if all(note in result.notes for result in results)]
@@ -23,7 +25,9 @@ def text(found: Answers, units: str = "both") -> str:
         blocks.append(found.ask)
     blocks += [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]
     blocks += [_wrapped(line) for line in _differences(results)]
-    cited = list(dict.fromkeys(source.citation for result in results for source in result.sources))
+    cited = list(
+        dict.fromkeys(source.citation for result in results if result.SOURCE_LINE for source in result.sources)
+    )
     if cited:
         blocks.append(_wrapped(f"{'Source' if len(cited) == 1 else 'Sources'}: {'; '.join(cited)}"))
     return "\n".join(block for block in blocks if block)
@@ -36,7 +40,7 @@ def _headline(result: Result, units: str) -> list[str]:
     figure, other = side_by_side(quantity, units)
     if quantity.source != "computed":
         figure, other = shop_figure(figure), shop_figure(other)
-    standing = f"[{quantity.standing}]" if quantity.standing else ""
+    standing = bracketed(quantity.standing)
     return [figure, *([other] if units == "both" else []), *([standing] if standing else []), result.caption]
 
 
@@ -55,21 +59,21 @@ def shop_figure(figure: str) -> str:
 def _details(result: Result, units: str) -> str:
     skip = (*result.IN_CAPTION, *([result.HEADLINE] if result.HEADLINE else []))
     lines = []
-    for name, figure, other, holds in result.lines(units, skip):
-        words = not other and not holds
-        lines.append([f"  {name}", shop_figure(figure), *([] if words else [shop_figure(other), holds])])
+    for name, figure, *more in result.lines(units, skip):
+        other, *rest = more or [""]
+        lines.append([f"  {name}", shop_figure(figure), *([shop_figure(other), *rest] if more else [])])
     return _table(lines)
 
 
-def _table(rows: list[list[str]]) -> str:
+def _table(rows: list[list[str]], gap: int = 3) -> str:
     """Columns aligned by padding; the last one of each row runs free and wraps."""
     columns = max((len(row) for row in rows), default=0)
     widths = [max((len(row[at]) for row in rows if at < len(row) - 1), default=0) for at in range(columns)]
     told = []
     for row in rows:
         padded = [cell.ljust(widths[at]) for at, cell in enumerate(row[:-1])]
-        hang = sum(widths[: len(row) - 1]) + 3 * (len(row) - 1)
-        told.append(_wrapped("   ".join([*padded, row[-1]]).rstrip(), hang))
+        hang = sum(widths[: len(row) - 1]) + gap * (len(row) - 1)
+        told.append(_wrapped((" " * gap).join([*padded, row[-1]]).rstrip(), hang))
     return "\n".join(told)
 
 

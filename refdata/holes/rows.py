@@ -12,7 +12,7 @@ from refdata.core.rules import Above, Formula, Holds, Ordered, Refers
 FitName = Literal["close", "normal", "loose"]
 
 
-def _number_screw(row) -> Fraction | None:
+def _number_screw(row, tables=None) -> Fraction | None:
     """0.060 + 0.013 n in for the number sizes; a fraction is its own diameter."""
     if row.size.startswith("#"):
         return Fraction(60 + 13 * int(row.size[1:]), 1000)
@@ -44,7 +44,7 @@ class ScrewsMetric(Sourced):
     ask = 'clearance "{size}"'
     rules = (
         Ordered("major_diameter_mm"),
-        Formula("major_diameter_mm", lambda row: Fraction(row.size[1:]), "iso-designation", "M d has d mm"),
+        Formula("major_diameter_mm", lambda row, tables: Fraction(row.size[1:]), "iso-designation", "M d has d mm"),
     )
 
     size: Text
@@ -56,10 +56,15 @@ def _above_screw(column: str, screws: str, major: str) -> Holds:
         diameters = {row.size: getattr(row, major) for row in tables.get(screws, ())}
         for row in rows:
             screw = diameters.get(row.size)
-            if screw is not None and getattr(row, column) <= screw:
-                yield row, column, f"{getattr(row, column).text} is not above the {row.size} screw, {screw.text}"
+            if screw is not None:
+                hole = getattr(row, column)
+                yield (
+                    row,
+                    column,
+                    None if hole > screw else f"{hole.text} is not above the {row.size} screw, {screw.text}",
+                )
 
-    return Holds("a clearance hole is larger than the screw", test)
+    return Holds("is larger than the screw", test)
 
 
 class ClearanceInch(Sourced):
@@ -122,7 +127,7 @@ class DrillsInch(Sourced):
         Ordered("diameter_in", within=("set",)),
         Formula(
             "diameter_in",
-            lambda row: leading_number(row.name)[0] if row.set == "fractional" else None,
+            lambda row, tables: leading_number(row.name)[0] if row.set == "fractional" else None,
             "fraction-of-an-inch",
             "n/d in",
         ),
@@ -142,7 +147,7 @@ class DrillsMetric(Sourced):
     ask = 'drill "{name} mm"'
     rules = (
         Ordered("diameter_mm"),
-        Formula("diameter_mm", lambda row: Fraction(row.name), "iso-designation", "d mm has d mm"),
+        Formula("diameter_mm", lambda row, tables: Fraction(row.name), "iso-designation", "d mm has d mm"),
     )
 
     set: Literal["metric"]

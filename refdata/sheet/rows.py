@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from refdata.core.rows import Positive, Sourced, Text
-from refdata.core.rules import Above, Formula, Holds, Refers, grouped
+from refdata.core.rules import Above, Estimate, Formula, Holds, Refers, grouped
 
 System = Literal[
     "manufacturers",
@@ -29,7 +29,7 @@ def gauge_number(label: str) -> int:
     return 1 - int(label[:-2]) if label.endswith("/0") else int(label)
 
 
-def _awg(row) -> Fraction | None:
+def _awg(row, tables) -> Fraction | None:
     """0.005 in at No. 36, growing by the 39th root of 92 a step (ASTM B258)."""
     if row.system != "brown-sharpe":
         return None
@@ -46,13 +46,44 @@ def _one_way(rows, tables):
         ordered = sorted(group, key=lambda row: gauge_number(row.gauge))
         for before, row in zip(ordered, ordered[1:]):
             rises = row.thickness_in > before.thickness_in
-            if rises != grows or row.thickness_in == before.thickness_in:
-                way = "above" if grows else "below"
-                yield (
-                    row,
-                    "thickness_in",
-                    f"{row.thickness_in.text} is not {way} {before.thickness_in.text} of No. {before.gauge}",
-                )
+            wrong = rises != grows or row.thickness_in == before.thickness_in
+            way = "above" if grows else "below"
+            says = f"{row.thickness_in.text} is not {way} {before.thickness_in.text} of No. {before.gauge}"
+            yield row, "thickness_in", says if wrong else None
+
+
+# Pounds per square foot for an inch of thickness: wrought iron in the law of 1893 (640 ounces), steel in the trade
+_IRON, _STEEL = Fraction(40), Fraction(4182, 100)
+_ZINC_COAT = Fraction(5, 32)  # 2.5 ounces per square foot
+_COPPER = 144 * Fraction(322, 1000)  # density 0.322 lb/in3
+
+
+def _law_weight(row, tables) -> Fraction | None:
+    """Pounds per square foot that the law of 1893 gives to this gauge number."""
+    law = (r for r in tables.get("gauges", ()) if r.system == "us-standard" and r.gauge == row.gauge)
+    return next((r.weight_lb_per_ft2 for r in law), None)
+
+
+def _sheet_weight(row, tables) -> Fraction | None:
+    """Weight that the system gives its number: that of the law, with the zinc, or the ounces that it is named by."""
+    if row.system == "copper-ounce":
+        return Fraction(int(row.gauge), 16)
+    if row.system == "us-standard":
+        return _IRON * row.thickness_in
+    weight = _law_weight(row, tables) if row.system in ("manufacturers", "galvanized") else None
+    return weight + _ZINC_COAT if weight and row.system == "galvanized" else weight
+
+
+def _sheet_thickness(row, tables) -> Fraction | None:
+    """Thickness from the weight: iron at 40, steel at 41.82 pounds per square foot for an inch."""
+    if row.system == "us-standard":
+        return row.weight_lb_per_ft2 and row.weight_lb_per_ft2 / _IRON
+    weight = _sheet_weight(row, tables) if row.system in ("manufacturers", "galvanized") else None
+    return weight / _STEEL if weight else None
+
+
+def _copper_thickness(row, tables) -> Fraction | None:
+    return Fraction(int(row.gauge), 16) / _COPPER if row.system == "copper-ounce" else None
 
 
 class GaugeSystems(Sourced):
@@ -93,8 +124,17 @@ class Gauges(Sourced):
     ask = "gauge {gauge} --system {system}"
     rules = (
         Refers("system", "gauge_systems", "system"),
-        Holds("thickness runs one way", _one_way),
+        Holds("runs one way with the gauge number", _one_way),
         Formula("thickness_in", _awg, "awg-formula", "0.005 x 92^((36 - n)/39) in"),
+        Formula(
+            "thickness_in", _sheet_thickness, "sheet-weight", "weight/40 (iron), /41.82 (steel) lb/ft2 for an inch"
+        ),
+        Formula(
+            "weight_lb_per_ft2", _sheet_weight, "sheet-weight", "weights of the 1893 law; zinc + 2.5 oz/ft2; ounces/16"
+        ),
+        Estimate(
+            "thickness_in", _copper_thickness, "sheet-weight", "weight/(144 x 0.322) in, copper", Fraction(1, 200)
+        ),
     )
 
     system: System

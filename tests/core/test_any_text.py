@@ -13,6 +13,7 @@ PIECES = [
     *"0123456789#/.-\"'x×½⅛°µ, ", *string.ascii_letters, *string.punctuation, "\t", "\n", "\0", "é", "漢", "🔩",
     "\u202e", "#6", "1/4", "M4", "18 ga", "brass", "C360", "mm", " in", "AWG", "316", "oz", "NaN", "inf", "1e9", "--",
     "%s", "None", "' OR 1=1 --", "\" OR \"\"=\"", "*", "NEAR(", "9" * 30, "-1", "0/0", "M0", "T6", "annealed", "memory",
+    "gauges",
 ]  # fmt: skip
 
 

@@ -15,6 +15,7 @@ EVERY_QUESTION = {
     "convert": ["3/16 in", "mm"],
     "find": ["naval brass"],
     "source": ["bd-warehouse-0.4.0"],
+    "trust": ["gauges"],
 }
 
 
