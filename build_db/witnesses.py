@@ -80,9 +80,11 @@ def computed(table: Table, line: Line, row: Row, tables: dict[str, list[Row]]) -
             continue
         if isinstance(rule, Formula):
             # a printed figure is the exact one rounded, up or down where it falls on half a place
-            kind, allowed = "formula", half_place(figure.text)
+            kind, below = "formula", half_place(figure.text)
+            above = 2 * below if rule.cut else below
         else:
-            kind, allowed = "estimate", rule.within * figure
+            kind, below = "estimate", rule.within * figure
+            above = below
         yield Evidence(
             table=table.model.table,
             key=row.row_key,
@@ -93,7 +95,7 @@ def computed(table: Table, line: Line, row: Row, tables: dict[str, list[Row]]) -
             source=rule.source,
             locator=rule.says,
             served=figure.text,
-            agrees=abs(figure - exact) <= allowed,
+            agrees=-below <= exact - figure <= above,
             kind=kind,
             file=table.file,
             line=line.number,
@@ -180,11 +182,11 @@ def _witness_line(table: Table, rows, values, source: str, file: Path, number: i
 
 
 def _stand_in(model, values) -> dict:
-    """The witness as a row of the table, so that its key can be read: it may be silent on any figure, and a required
-    one gets a stand-in."""
+    """The witness as a row of the table, so that its key can be read: it may be silent on all else, and what a row of
+    the table must have gets a stand-in."""
     row = {column.name: values.get(column.name) for column in columns(model)}
-    silent = [c.name for c in columns(model) if c.type is Printed and c.required and row[c.name] is None]
-    return row | dict.fromkeys(silent, "1")
+    silent = [c for c in columns(model) if c.required and c.name not in model.key and row[c.name] is None]
+    return row | {c.name: c.choices[0] if c.choices else "1" for c in silent}
 
 
 def agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> bool:

@@ -14,10 +14,15 @@ Family = Literal[
     "brass",
     "bronze",
     "nickel silver",
+    "cupronickel",
     "aluminium",
     "carbon steel",
     "alloy steel",
     "stainless steel",
+    "tool steel",
+    "titanium",
+    "zinc",
+    "silver",
 ]
 Element = Literal[
     "Ag", "Al", "As", "Au", "B", "Be", "Bi", "C", "Cd", "Co", "Cr", "Cu", "Fe", "Mg", "Mn", "Mo", "N", "Nb", "Ni",

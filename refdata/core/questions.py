@@ -17,8 +17,10 @@ from .results import Result
 QUESTIONS = {
     "clearance": "refdata.holes.clearance:clearance",
     "drill": "refdata.holes.drill:drill",
+    "screw": "refdata.holes.screw:screw",
     "gauge": "refdata.sheet.gauge:gauge",
     "alloy": "refdata.alloys.alloy:alloy",
+    "grit": "refdata.abrasives.grit:grit",
     "convert": "refdata.core.converting:convert",
     "find": "refdata.core.finding:find",
     "source": "refdata.core.citing:source",

@@ -134,7 +134,7 @@ _AS_SCREW = ("#6", "6-32", "1/4", "1/4-20", "M4", "M4x0.7")
 _KIND = r"(?i)\s+(?:(?:machine|wood|cap|flat head)\s+)?(?:screws?|bolts?)$"
 _SERIES = r"(?i)\s*(unc|unf|unef|un|unr|unj)?\s*(-?\s*[1-3][ab])?$"
 _METRIC = r"(?i)m\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:[x*-]\s*(\d{0,2}(?:\.\d{1,3})?|\d))?\s*(?:-\s*\d[a-h](?:\d[a-h])?)?$"
-_NUMBERED = r"(?i)(?:#|no\.?|number|nr\.?)\s*(0|[1-9]\d?)(?:\s*-\s*(\d{1,2}))?$"
+_NUMBERED = r"(?i)(?:#|no\.?|number|nr\.?)\s*(0{1,4}|[1-9]\d?)(?:\s*-\s*(\d{1,2}))?$"
 _THREADED = r"(0|[1-9]\d?)\s*-\s*(\d{1,2})$"
 _ONE_INCH_THREADS = ("8", "12", "14", "16", "20", "28")
 _NUMBER_ONE_THREADS = ("64", "72")
@@ -156,29 +156,30 @@ def read_screw_size(text: str) -> ScrewSize | Readings:
         )
         return ScrewSize("metric", f"M{bare.lstrip('0') or '0'}", Quantity(written, "mm"), match[2] or "")
     if match := re.match(_NUMBERED, words):
-        return _number_size(int(match[1]), match[2] or "", text)
+        return _number_size(match[1], match[2] or "", text)
     if re.fullmatch(r"0|[1-9]\d?", words):
         if words == "1":
             return Readings(
-                "Is 1 the number size #1 or one inch?", (_number_size(1, "", text), _inch_size("1", Fraction(1), ""))
+                "Is 1 the number size #1 or one inch?", (_number_size("1", "", text), _inch_size("1", Fraction(1), ""))
             )
         if int(words) > 14:
             raise NotUnderstood(f'"{words}" is not a screw size: metric needs its M', _AS_SCREW)
-        return _number_size(int(words), "", text)
+        return _number_size(words, "", text)
     if match := re.match(_THREADED, words):
         if match[1] == "1" and match[2] in _ONE_INCH_THREADS:
             return _inch_size("1", Fraction(1), match[2])
         if match[1] != "1" or match[2] in _NUMBER_ONE_THREADS:
-            return _number_size(int(match[1]), match[2], text)
+            return _number_size(match[1], match[2], text)
         raise NotUnderstood(f'"{text.strip()}" is #1 or 1 in with a thread that neither has', ["1-64", "1-72", "1-8"])
     return _read_inch_size(words, text)
 
 
-def _number_size(number: int, thread: str, text: str) -> ScrewSize:
+def _number_size(written: str, thread: str, text: str) -> ScrewSize:
+    number = int(written) or 1 - len(written)  # 0, then 00, 000 and 0000, one number less each
     if number > 24:
         raise NotUnderstood(f'"{text.strip()}" is not a screw size', _AS_SCREW)
     diameter = Fraction(60 + 13 * number, 1000)
-    return ScrewSize("number", f"#{number}", Quantity.computed(diameter, "in", 4), thread)
+    return ScrewSize("number", f"#{written}", Quantity.computed(diameter, "in", 4), thread)
 
 
 def _inch_size(written: str, value: Fraction, thread: str) -> ScrewSize:

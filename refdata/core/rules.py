@@ -90,14 +90,15 @@ class Holds(NamedTuple):
 class Formula(NamedTuple):
     """`compute(row, tables)` gives the exact value of `column`, or None where the formula does not hold for that row.
 
-    It works as a witness: the printed digits must be the computed value rounded. `source` is a source of kind
-    formula, `says` the formula in words.
+    It works as a witness: the printed digits must be the computed value rounded (or, with `cut`, for publications
+    that do so, cut off). `source` is a source of kind formula, `says` the formula in words.
     """
 
     column: str
     compute: Callable[[Any, dict], Fraction | None]
     source: str
     says: str
+    cut: bool = False
 
 
 class Estimate(NamedTuple):

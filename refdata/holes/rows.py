@@ -1,8 +1,9 @@
-"""Row models of the holes room: screws, clearance holes, drills, countersink angles."""
+"""Row models of the holes room: screws and their countersunk heads, clearance holes, drills, countersink angles."""
 
 from __future__ import annotations
 
 from fractions import Fraction
+from math import radians, tan
 from typing import Literal
 
 from refdata.core.numbers import leading_number
@@ -12,10 +13,11 @@ from refdata.core.rules import Above, Formula, Holds, Ordered, Refers
 FitName = Literal["close", "normal", "loose"]
 
 
-def _number_screw(row, tables=None) -> Fraction | None:
-    """0.060 + 0.013 n in for the number sizes; a fraction is its own diameter."""
+def _number_screw(row, tables=None) -> Fraction:
+    """0.060 + 0.013 n in for the number sizes, where each further nought is one number less; a fraction is itself."""
     if row.size.startswith("#"):
-        return Fraction(60 + 13 * int(row.size[1:]), 1000)
+        number = int(row.size[1:])
+        return Fraction(60 + 13 * (number or 1 - len(row.size[1:])), 1000)
     return leading_number(row.size)[0]
 
 
@@ -49,6 +51,110 @@ class ScrewsMetric(Sourced):
 
     size: Text
     major_diameter_mm: Positive
+
+
+Status = Literal["current", "former", "withdrawn"]
+
+# ASME B18.6.3 and B18.6.1 reckon the height from the least angle of the cone, ASME B18.3 from the nominal one
+_CONE = {
+    ("ASME B18.6.3", "82"): 80, ("ASME B18.6.3", "100"): 99, ("ASME B18.6.1", "82"): 80, ("ASME B18.3", "82"): 82,
+}  # fmt: skip
+
+
+def _cone_height(row, tables) -> Fraction | None:
+    """Height of a cone from the sharp diameter down to the screw's: (A - D)/(2 tan(angle/2)).
+
+    Where an edition prints no sharp diameter, that of another edition of the same head and size stands in.
+    """
+    angle = _CONE.get((row.standard, row.angle_deg.text))
+    sharp = row.head_diameter_sharp_in
+    if sharp is None:
+        same = (
+            r
+            for r in tables.get("heads_inch", ())
+            if (r.standard, r.head, r.size) == (row.standard, row.head, row.size)
+        )
+        sharp = next((r.head_diameter_sharp_in for r in same if r.head_diameter_sharp_in is not None), None)
+    if angle is None or sharp is None:
+        return None
+    return (sharp - _number_screw(row)) / (2 * Fraction(tan(radians(angle / 2))))
+
+
+def _iso_sharp(row, tables) -> Fraction | None:
+    """d + 2k: the cone of 90 degrees of ISO 7721, carried out to a sharp edge."""
+    if row.standard not in ("ISO 2009", "ISO 7046", "ISO 7721") or row.head_height_mm is None:
+        return None
+    return Fraction(row.size[1:]) + 2 * row.head_height_mm
+
+
+def _named_angle(row, tables) -> Fraction:
+    """The angle in the name of the head: 82 of `flat 82`."""
+    return Fraction(row.head.split()[-1])
+
+
+def _heads(unit: str) -> tuple:
+    """The rules of both tables of heads."""
+    sharp, most, least = (f"head_diameter_{which}_{unit}" for which in ("sharp", "max", "min"))
+    within = ("standard", "edition", "head")
+    grow = tuple(Ordered(column, within) for column in (sharp, most, least))
+    angle = Formula("angle_deg", _named_angle, "head-name", "a flat 82 head has 82 degrees")
+    return (*grow, angle, Above(sharp, most, equal=True), Above(most, least), Above(sharp, least))
+
+
+class HeadsInch(Sourced):
+    """Countersunk heads of inch screws: the sharp and the actual diameters, and the height."""
+
+    table = "heads_inch"
+    key = ("standard", "edition", "head", "size")
+    places = {"head_diameter_sharp_in": 3, "head_diameter_max_in": 3, "head_diameter_min_in": 3, "head_height_in": 3}
+    labels = ("size",)
+    ask = 'screw "{size}" --standard "{standard}" --head "{head}"'
+    rules = (
+        *_heads("in"),
+        Formula(
+            "head_height_in",
+            _cone_height,
+            "cone-height",
+            "(sharp diameter - screw diameter)/(2 tan(angle/2)) in",
+            cut=True,
+        ),
+    )
+
+    standard: Text
+    edition: Text
+    head: Text
+    size: Text
+    angle_deg: Positive
+    status: Status
+    head_diameter_sharp_in: Positive | None = None
+    head_diameter_max_in: Positive | None = None
+    head_diameter_min_in: Positive | None = None
+    head_height_in: Positive | None = None
+
+
+class HeadsMetric(Sourced):
+    """Countersunk heads of metric screws: the sharp and the actual diameters, and the height."""
+
+    table = "heads_metric"
+    key = ("standard", "edition", "head", "size")
+    places = {"head_diameter_sharp_mm": 2, "head_diameter_max_mm": 2, "head_diameter_min_mm": 2, "head_height_mm": 2}
+    labels = ("size",)
+    ask = 'screw "{size}" --standard "{standard}"'
+    rules = (
+        *_heads("mm"),
+        Formula("head_diameter_sharp_mm", _iso_sharp, "iso-countersunk-head", "d + 2 k mm"),
+    )
+
+    standard: Text
+    edition: Text
+    head: Text
+    size: Text
+    angle_deg: Positive
+    status: Status
+    head_diameter_sharp_mm: Positive | None = None
+    head_diameter_max_mm: Positive | None = None
+    head_diameter_min_mm: Positive | None = None
+    head_height_mm: Positive | None = None
 
 
 def _above_screw(column: str, screws: str, major: str) -> Holds:

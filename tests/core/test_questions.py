@@ -10,6 +10,8 @@ from refdata.core.questions import QUESTIONS, load
 EVERY_QUESTION = {
     "clearance": ["#6"],
     "drill": ["#18"],
+    "screw": ["1 in"],
+    "grit": ["P400"],
     "gauge": ["18 ga brass"],
     "alloy": ["C36000"],
     "convert": ["3/16 in", "mm"],

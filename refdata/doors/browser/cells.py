@@ -3,51 +3,89 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 from urllib.parse import urlencode
 
 from datasette.utils import tilde_encode
 from markupsafe import Markup, escape
 
 from refdata.core import store
+from refdata.core.units import column_subject
 
 SOURCE_COLUMNS = ("source", "drill_source", "ancestor")
 BLANK = Markup('<span class="blank" title="not given">–</span>')
 _ADDRESS = re.compile(r"https?://\S+")
 
 
-@lru_cache(maxsize=64)
-def _figures(table: str, figure_page: str) -> dict[tuple[str, str], Markup]:
-    """(row key, column) to the figure as printed; it leads to its source and to all who confirm or dispute it.
+class Figure(NamedTuple):
+    """A figure as it is shown, and the page that tells who says so."""
 
-    Made once a table: the database behind it never changes.
-    """
-    rows = store.select("SELECT row_key, column_name, printed, standing FROM cells WHERE table_name = ?", table)
-    shown = {}
-    for key, column, printed, standing in rows:
-        where = urlencode({"table_name": table, "row_key": key, "column_name": column})
-        address = escape(f"{figure_page}?{where}")
-        shown[key, column] = Markup(
-            f'<a class="figure {standing}" href="{address}" title="{standing}: who says so">{escape(printed)}</a>'
+    column: str
+    standing: str
+    address: str
+    printed: str
+
+    def link(self, text: str | None = None) -> Markup:
+        """The figure, or `text` computed from it, as a link to its sources, witnesses and disagreements."""
+        title = f"{self.standing}: who says so" if text is None else f"computed; {self.standing}: who says so"
+        return Markup('<a class="figure {}" href="{}" title="{}">{}</a>').format(
+            self.standing, self.address, title, self.printed if text is None else text
         )
-    return shown
+
+
+@lru_cache(maxsize=64)
+def _figures(table: str, figure_page: str) -> dict[str, list[Figure]]:
+    """Row key to the figures of the row. Read once a table: the database behind it never changes."""
+    rows = store.select("SELECT row_key, column_name, printed, standing FROM cells WHERE table_name = ?", table)
+    found: dict[str, list[Figure]] = {}
+    for key, column, printed, standing in rows:
+        found.setdefault(key, []).append(Figure(column, standing, _address(figure_page, table, key, column), printed))
+    return found
+
+
+def _address(figure_page: str, table: str, key: str, column: str) -> str:
+    return f"{figure_page}?{urlencode({'table_name': table, 'row_key': key, 'column_name': column})}"
 
 
 def render(row, value, column: str, table: str | None, datasette):
     """The cell as HTML, or None where Datasette's own way is good."""
     if value is None or value == "":
         return BLANK
-    if isinstance(value, float):
-        keyed = table and "key" in row.keys()  # noqa: SIM118
-        return _figures(table, datasette.urls.path("/refdata/figure")).get((row["key"], column)) if keyed else None
+    named = dict(zip(row.keys(), row))
+    if isinstance(value, float) or column == "printed":
+        return _figure(named, value, column, table, datasette.urls.path("/refdata/figure"))
     if isinstance(value, str):
         if column in SOURCE_COLUMNS:
-            return Markup(
-                f'<a href="{datasette.urls.path("/refdata/sources")}/{tilde_encode(value)}">{escape(value)}</a>'
-            )
+            return _link(f"{datasette.urls.path('/refdata/sources')}/{tilde_encode(value)}", value)
+        if column == "table":
+            return _link(f"{datasette.urls.path('/refdata/to_confirm')}?{urlencode({'table': value})}", value)
         if "://" in value:
             return _linked(value)
     return None
+
+
+def _figure(named: dict, value, column: str, table: str | None, figure_page: str) -> Markup | None:
+    """A number that leads to who says so: a figure of the table, or one that a query took or computed from it."""
+    if {"table_name", "row_key", "column_name"} <= named.keys():
+        place = (named[name] for name in ("table_name", "row_key", "column_name"))
+        return _link(_address(figure_page, *place), value)
+    table = named.get("table_name") or table
+    figures = _figures(table, figure_page).get(named["key"], []) if table and "key" in named else []
+    for figure in figures:
+        if figure.column == column:
+            return figure.link()
+    # a query may shorten the name of a column: sharp_mm of head_diameter_sharp_in
+    alike = [f for f in figures if column_subject(f.column).endswith(column_subject(column))] or figures
+    if "table_name" in named and len(alike) == 1:
+        same = isinstance(value, float) and value == float(Fraction(alike[0].printed))
+        return alike[0].link(None if same else f"{value}")
+    return None
+
+
+def _link(address: str, text) -> Markup:
+    return Markup('<a href="{}">{}</a>').format(address, text)
 
 
 def _linked(text: str) -> Markup:

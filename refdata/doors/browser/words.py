@@ -7,7 +7,13 @@ from functools import lru_cache
 from refdata.core import store
 from refdata.core.units import UNITS, column_subject, column_unit
 
-ROOMS = {"holes": "Holes and drills", "sheet": "Sheet and gauges", "alloys": "Alloys", "core": "Sources"}
+ROOMS = {
+    "holes": "Holes and drills",
+    "sheet": "Sheet and gauges",
+    "abrasives": "Abrasives",
+    "alloys": "Alloys",
+    "core": "Sources",
+}
 _ELSEWISE = {"locator": "where in the source", "uns": "UNS"}
 
 

@@ -1,0 +1,1 @@
+"""Abrasives: grades in every system, by the size of their grain."""
