@@ -195,7 +195,7 @@ def agrees(primary: Row, column: str, figure: Printed, unit: str | None) -> bool
     own = primary.unit_of(column)
     if unit == own:
         value, slack = Fraction(figure), figure.rounding
-        if primary.nature == "defined" and figure.text.isdigit():
+        if primary.nature == "defined" and unit == "mm" and figure.text.isdigit():
             slack = Fraction(0)  # a standard's 14 mm beside its 13.5 mm is not 14 rounded
     elif UNITS[unit].dimension != UNITS[own].dimension:
         return False

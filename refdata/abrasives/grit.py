@@ -148,9 +148,14 @@ def _answer(row, to: str | None) -> Grit:
     return Grit(
         **{name: row.get(name) for name in ("grade", "system", "standard", "edition", "basis")}, median_grain=grain,
         tolerance=row.get("tolerance_um"), nearest={name: one["grade"] for name, one in near.items()},
-        nearest_grain={name: one["median_grain_um"] for name, one in near.items()},
+        nearest_grain={name: _apart(one["median_grain_um"]) for name, one in near.items()},
         notes=["grades of two systems are never quite the same: their grains are spread and measured differently"],
     )  # fmt: skip
+
+
+def _apart(grain: Quantity) -> Quantity:
+    """A grain told beside another one: who disputes it is told where it is asked for itself."""
+    return Quantity(grain.text, grain.unit, grain.source, grain.standing)
 
 
 def _nearest(grain: Quantity, basis: str | None, rows: list[store.Record]) -> store.Record | None:
