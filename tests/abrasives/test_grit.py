@@ -14,7 +14,8 @@ ROWS = store.select("SELECT system, grade, median_grain_um FROM abrasive_grades"
 @pytest.mark.parametrize(
     ("said", "system", "number"),
     [
-        ("P400", "fepa-p", "400"), ("p 400", "fepa-p", "400"), ("FEPA P400", "fepa-p", "400"), ("F220", "fepa-f", "220"),
+        ("P400", "fepa-p", "400"), ("p 400", "fepa-p", "400"), ("FEPA P400", "fepa-p", "400"),
+        ("F220", "fepa-f", "220"),
         ("CAMI 400", "cami", "400"), ("400 CAMI", "cami", "400"), ("ANSI 400 grit", "cami", "400"),
         ("JIS #400", "jis", "400"), ("J400", "jis", "400"), ("jis 1000", "jis", "1000"), ("#400", None, "400"),
         ("400 grit", None, "400"), ("grit 400", None, "400"), ("200 mesh", "mesh", "200"), ("mesh 200", "mesh", "200"),

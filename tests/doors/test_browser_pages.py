@@ -97,13 +97,45 @@ def test_a_figure_is_shown_as_printed_and_leads_to_who_says_so(get):
         ("clearance", {"size": "m4"}, {"4.5", "0.1772"}),
         ("thickness", {"gauge": "18"}, {"0.0403", "0.0478", "brass sheet (US)"}),
         ("alloy", {"name": "naval brass"}, {"C46400", "0.304"}),
-        ("figure", M12_NORMAL, {"13.5", "differs", "agrees"}),
+        ("figure", M12_NORMAL, {"13.5", "differs", "agrees", "tested", "is larger than the screw"}),
+        ("screw", {"size": "#8"}, {"ASME B18.3", "0.359", "9.12", "0.312"}),
+        ("grit", {"grade": "400"}, {"P400", "F400", "sedimentation", "cami"}),
+        ("grit", {"grade": "p400"}, {"P400"}),
+        ("trust", {}, {"clearance_inch", "/refdata/to_confirm?table=gauges"}),
+        ("to_confirm", {"table": "alloy_properties"}, {"single"}),
     ],
 )  # fmt: skip
 def test_canned_queries(get, query, parameters, holds):
     page = get(f"/refdata/{query}", **parameters)
     assert page.status_code == 200
     assert [words for words in holds if words not in page.text] == []
+
+
+@pytest.mark.parametrize(
+    ("query", "parameters", "shown", "leads_to"),
+    [
+        ("clearance", {"size": "#6"}, "0.17", "column_name=diameter_in"),
+        ("clearance", {"size": "#6"}, "4.318", "column_name=diameter_in"),
+        ("thickness", {"gauge": "18"}, "0.0403", "row_key=brown-sharpe+18"),
+        ("alloy", {"name": "C36000"}, "0.307", "row_key=C36000+density"),
+        ("screw", {"size": "#8"}, "9.12", "column_name=head_diameter_sharp_in"),
+        ("grit", {"grade": "P400"}, "35", "column_name=median_grain_um"),
+    ],
+)
+def test_every_number_of_a_query_leads_to_who_says_so(get, query, parameters, shown, leads_to):
+    page = get(f"/refdata/{query}", **parameters).text
+    link = re.search(rf'<a class="figure [a-z]+" href="([^"]+)"[^>]*>{re.escape(shown)}</a>', page)
+    assert link and leads_to in link[1]
+    assert "served" in get(link[1].replace("&amp;", "&")).text
+
+
+def test_disagreements_are_open_to_the_reader(get):
+    page = get("/refdata/disagreements", _facet="table_name").text
+    count = len(store.select("SELECT 1 FROM disagreements"))
+    assert f"{count:,} row" in page or f"{count} row" in page
+    assert "disagreements" in get("/").text
+    told = get("/-/refdata/trust.json", table="clearance_metric").json()["answers"][0]
+    assert len(told["disagreements"]) == told["disputed"] == 6
 
 
 def test_no_alloy_is_shown_without_its_cautions(get):
