@@ -22,7 +22,7 @@ def text(found: Answers, units: str = "both") -> str:
     shared = [note for note in results[0].notes if all(note in result.notes for result in results)]
     blocks += [_wrapped(note[0].upper() + note[1:].rstrip(".") + ".") for note in shared]
     if found.ask:
-        blocks.append(found.ask)
+        blocks.append(_wrapped(found.ask))
     blocks += [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]
     blocks += [_wrapped(line) for line in _differences(results)]
     cited = list(

@@ -81,8 +81,8 @@ def _cone_height(row, tables) -> Fraction | None:
 
 
 def _iso_sharp(row, tables) -> Fraction | None:
-    """d + 2k: the cone of 90 degrees of ISO 7721, carried out to a sharp edge."""
-    if row.standard not in ("ISO 2009", "ISO 7046", "ISO 7721") or row.head_height_mm is None:
+    """d + 2k: the cone of 90 degrees of ISO 7721 and ISO 10642, carried out to a sharp edge."""
+    if row.standard not in ("ISO 2009", "ISO 7046", "ISO 7721", "ISO 10642") or row.head_height_mm is None:
         return None
     return Fraction(row.size[1:]) + 2 * row.head_height_mm
 
