@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from refdata.core import store
 from refdata.core.errors import NotFound, NotUnderstood
-from refdata.core.numbers import leading_number, plain
+from refdata.core.numbers import plain
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
 from refdata.core.reading import Reader, choice
@@ -47,12 +47,12 @@ def read_grade(text: str) -> Grade:
     Raises NotUnderstood.
     """
     words = " ".join(re.sub(r"\b(grit|grade|paper|no\.?|fepa)\b", " ", plain(text).lower()).replace("-", " ").split())
-    if match := re.fullmatch(r"(p|f|j)?\s*#?\s*(\d{1,5}(?:/\d{1,5})?)", words):
+    if match := re.fullmatch(r"(p|f|j)?\s*#?\s*([1-9]\d{0,4})", words):
         return Grade(match[2], {"p": "fepa-p", "f": "fepa-f", "j": "jis"}.get(match[1]))
     match = re.fullmatch(r"#?\s*(?P<before>[\d.]+)\s*(?P<after>\D+)|(?P<word>\D+?)[\s#]*(?P<number>[\d.]+)", words)
     system = match and _WORDS.get((match["after"] or match["word"]).strip(" #"))
     number = match and (match["before"] or match["number"])
-    if not system or not leading_number(number):
+    if not system or not re.fullmatch(r"\d{1,5}(\.\d{1,3})?", number) or float(number) == 0:
         raise NotUnderstood(f'"{text.strip()}" is not a grade of abrasive', _AS_GRADE)
     return Grade(number, system)
 
@@ -175,10 +175,9 @@ def _nearest(grain: Quantity, basis: str | None, rows: list[store.Record]) -> st
 
 def _neighbours(grade: Grade, system: str | None) -> list[str]:
     """The grades of the system, or of all, whose numbers are nearest."""
-    number = float(leading_number(grade.number)[0])
 
     def apart(row) -> float:
-        return abs(float(leading_number(row["grade"].lstrip("PF#"))[0]) - number)
+        return abs(float(row["grade"].lstrip("PF#")) - float(grade.number))
 
     rows = sorted((row for row in _newest() if system in (None, row["system"])), key=apart)
     return list(dict.fromkeys(_spoken(row) for row in rows))[:4]

@@ -172,8 +172,11 @@ def _article(family: str) -> str:
 
 
 def _near(name: str) -> list[str]:
-    """The known names nearest in spelling, with the alloy each stands for."""
-    close = nearest(plain_name(name), _index(), [], 4)
+    """The known names nearest in spelling, with the alloy each stands for; a letter for a digit is the nearest slip."""
+    plain = plain_name(name)
+    digits = plain.translate(str.maketrans("oil", "011"))
+    begun = [known for known in _index() if len(plain) > 3 and known.startswith(plain)][:2]
+    close = [digits] * (digits in _index()) + begun + nearest(plain, _index(), [], 4)
     return [f"{uns} {_title(uns)}" for uns in dict.fromkeys(e[0] for c in close for e in _index()[c])]
 
 

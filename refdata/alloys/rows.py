@@ -25,8 +25,9 @@ Family = Literal[
     "silver",
 ]
 Element = Literal[
-    "Ag", "Al", "As", "Au", "B", "Be", "Bi", "C", "Cd", "Co", "Cr", "Cu", "Fe", "H", "Mg", "Mn", "Mo", "N", "Nb", "Nb+Ta", "Ni",
-    "O", "P", "Pb", "S", "Sb", "Se", "Si", "Sn", "Te", "Ti", "V", "W", "Zn", "Zr", "others", "others each",
+    "Ag", "Al", "As", "Au", "B", "Be", "Bi", "C", "Cd", "Co", "Cr", "Cu", "Fe", "H", "Mg", "Mn", "Mo", "N", "Nb",
+    "Nb+Ta", "Ni", "O", "P", "Pb", "S", "Sb", "Se", "Si", "Sn", "Te", "Ti", "V", "W", "Zn", "Zr", "others",
+    "others each",
 ]  # fmt: skip
 
 

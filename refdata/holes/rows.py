@@ -8,7 +8,7 @@ from typing import Literal
 
 from refdata.core.numbers import leading_number
 from refdata.core.rows import Positive, Sourced, Text
-from refdata.core.rules import Above, Formula, Holds, Ordered, Refers
+from refdata.core.rules import Above, Estimate, Formula, Holds, Ordered, Refers
 
 FitName = Literal["close", "normal", "loose"]
 
@@ -173,6 +173,22 @@ def _above_screw(column: str, screws: str, major: str) -> Holds:
     return Holds("is larger than the screw", test)
 
 
+# ISO 286 tolerances of holes, millimetres: up to a diameter, H13 (normal fit), H14 (loose fit)
+_HOLE_TOLERANCES = ((3, "0.14", "0.25"), (6, "0.18", "0.30"), (10, "0.22", "0.36"), (18, "0.27", "0.43"),
+                    (30, "0.33", "0.52"), (50, "0.39", "0.62"))  # fmt: skip
+
+
+def _largest_hole(row, tables) -> Fraction | None:
+    """The smallest hole and its ISO tolerance, H13 for the normal and H14 for the loose fit, in inches."""
+    if row.fit == "close":
+        return None
+    inch, hole = Fraction(254, 10), row.diameter_in
+    for most, normal, loose in _HOLE_TOLERANCES:
+        if hole * inch <= most:
+            return hole + Fraction(normal if row.fit == "normal" else loose) / inch
+    return None
+
+
 class ClearanceInch(Sourced):
     """Clearance holes for inch screws: smallest hole, largest hole, the drill."""
 
@@ -187,6 +203,9 @@ class ClearanceInch(Sourced):
         Refers("drill_source", "sources", "id"),
         Ordered("diameter_in", within=("fit", "standard", "edition")),
         Above("diameter_max_in", "diameter_in"),
+        Estimate(
+            "diameter_max_in", _largest_hole, "iso-hole-tolerance", "smallest hole + H13 or H14", Fraction(1, 150)
+        ),
         _above_screw("diameter_in", "screws_inch", "major_diameter_in"),
     )
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from refdata.core.rows import Positive, Sourced, Text
-from refdata.core.rules import Above, Estimate, Formula, Holds, Refers, grouped
+from refdata.core.rules import Above, Formula, Holds, Refers, grouped
 
 System = Literal[
     "manufacturers",
@@ -59,9 +59,9 @@ _COPPER = 144 * Fraction(322, 1000)  # density 0.322 lb/in3
 
 
 def _law_weight(row, tables) -> Fraction | None:
-    """Pounds per square foot that the law of 1893 gives to this gauge number."""
+    """Pounds per square foot that the law of 1893 gives to this gauge number, in iron of its thickness."""
     law = (r for r in tables.get("gauges", ()) if r.system == "us-standard" and r.gauge == row.gauge)
-    return next((r.weight_lb_per_ft2 for r in law), None)
+    return next((r.weight_lb_per_ft2 or _IRON * r.thickness_in for r in law), None)
 
 
 def _sheet_weight(row, tables) -> Fraction | None:
@@ -75,15 +75,11 @@ def _sheet_weight(row, tables) -> Fraction | None:
 
 
 def _sheet_thickness(row, tables) -> Fraction | None:
-    """Thickness from the weight: iron at 40, steel at 41.82 pounds per square foot for an inch."""
+    """Thickness from the weight: iron 40, steel 41.82, copper 46.368 pounds per square foot for an inch."""
     if row.system == "us-standard":
         return row.weight_lb_per_ft2 and row.weight_lb_per_ft2 / _IRON
-    weight = _sheet_weight(row, tables) if row.system in ("manufacturers", "galvanized") else None
-    return weight / _STEEL if weight else None
-
-
-def _copper_thickness(row, tables) -> Fraction | None:
-    return Fraction(int(row.gauge), 16) / _COPPER if row.system == "copper-ounce" else None
+    weight = _sheet_weight(row, tables)
+    return weight and weight / (_COPPER if row.system == "copper-ounce" else _STEEL)
 
 
 class GaugeSystems(Sourced):
@@ -126,14 +122,9 @@ class Gauges(Sourced):
         Refers("system", "gauge_systems", "system"),
         Holds("runs one way with the gauge number", _one_way),
         Formula("thickness_in", _awg, "awg-formula", "0.005 x 92^((36 - n)/39) in"),
+        Formula("thickness_in", _sheet_thickness, "sheet-weight", "weight/40 (iron), /41.82 (steel), /46.368 (copper)"),
         Formula(
-            "thickness_in", _sheet_thickness, "sheet-weight", "weight/40 (iron), /41.82 (steel) lb/ft2 for an inch"
-        ),
-        Formula(
-            "weight_lb_per_ft2", _sheet_weight, "sheet-weight", "weights of the 1893 law; zinc + 2.5 oz/ft2; ounces/16"
-        ),
-        Estimate(
-            "thickness_in", _copper_thickness, "sheet-weight", "weight/(144 x 0.322) in, copper", Fraction(1, 200)
+            "weight_lb_per_ft2", _sheet_weight, "sheet-weight", "weights of the 1893 law; zinc + 2.5 oz/ft2; oz/16"
         ),
     )
 

@@ -1,7 +1,7 @@
 """Our tables against open packages, read live. A row that differs is named here with the reason ours stands.
 
-Sources: fluids 1.x (Caleb Bell), wire schedules of `fluids.piping`; bd_warehouse 0.4.0, its CSV data files;
-mendeleev, densities of the elements.
+Sources: fluids 1.x (Caleb Bell), wire schedules of `fluids.piping` and test sieves; bd_warehouse 0.4.0, its CSV data
+files; mendeleev, densities of the elements.
 """
 
 import csv
@@ -129,6 +129,42 @@ def test_number_and_letter_drills():
                 differing.add(name)
     assert compared >= 100
     assert differing == THREE_PLACES
+
+
+# The package calls the heads of the withdrawn DIN standards by the ISO numbers that replaced them
+DIN_HEADS = {"iso2009": "DIN 963", "iso7046": "DIN 965", "iso10642": "DIN 7991"}
+
+
+@pytest.mark.parametrize("column", DIN_HEADS)
+def test_heads_of_the_withdrawn_din_screws(column):
+    ours = {
+        r["size"]: (r["head_diameter_max_mm"], r["head_height_mm"])
+        for r in refdata.table("heads_metric")
+        if r["standard"] == DIN_HEADS[column]
+    }
+    compared, differing = 0, []
+    for row in data("countersunk_head_parameters.csv"):
+        size = row["Size"].partition("-")[0]
+        theirs = (row[f"{column}:dk"], row[f"{column}:k"])
+        if size in ours and all(theirs):
+            for mine, figure in zip(ours[size], theirs):
+                if mine is not None:
+                    compared += 1
+                    if mine != float(figure):
+                        differing.append((size, mine, figure))
+    assert compared >= 18
+    assert differing == []
+
+
+def test_test_sieves():
+    """ASTM E11 as fluids has it: sieve number to opening."""
+    from fluids.particle_size_distribution import ASTM_E11_sieves
+
+    ours = {r["grade"]: r["median_grain_um"] for r in refdata.table("abrasive_grades") if r["system"] == "mesh"}
+    theirs = {s.old_designation.removeprefix("No. "): s.opening * 1e6 for s in ASTM_E11_sieves.values()}
+    shared = ours.keys() & theirs.keys()
+    assert len(shared) >= 20
+    assert {name: ours[name] for name in shared} == pytest.approx({name: theirs[name] for name in shared})
 
 
 # --- elements against mendeleev --------------------------------------------------------------------------

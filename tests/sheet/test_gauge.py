@@ -106,5 +106,5 @@ def test_many_labels_at_once_are_the_same_as_one_by_one(labels):
 
 
 def test_values_from_memory_say_so():
-    assert refdata.gauge("20", metal="zinc").thickness.standing == "memory"
-    assert refdata.gauge("9", metal="zinc").thickness.standing != "memory"
+    assert refdata.alloy("C75200").solidus.standing == "memory"
+    assert refdata.gauge("20", metal="zinc").thickness.standing != "memory"
