@@ -130,10 +130,10 @@ def test_every_number_of_a_query_leads_to_who_says_so(get, query, parameters, sh
 
 
 def test_disagreements_are_open_to_the_reader(get):
-    page = get("/refdata/disagreements", _facet="table_name").text
-    count = len(store.select("SELECT 1 FROM disagreements"))
-    assert f"{count:,} row" in page or f"{count} row" in page
-    assert "disagreements" in get("/").text
+    page = get("/refdata/differences").text
+    assert f"{len(store.select('SELECT 1 FROM disagreements'))} rows" in page
+    assert re.search(r'<a href="/refdata/figure\?table_name=clearance_metric[^"]*">13\.5</a>', page)
+    assert "/refdata/differences" in get("/").text
     told = get("/-/refdata/trust.json", table="clearance_metric").json()["answers"][0]
     assert len(told["disagreements"]) == told["disputed"] == 6
 

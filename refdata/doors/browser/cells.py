@@ -14,6 +14,8 @@ from markupsafe import Markup, escape
 from refdata.core import store
 from refdata.core.units import column_subject
 
+from .words import heading
+
 SOURCE_COLUMNS = ("source", "drill_source", "ancestor")
 BLANK = Markup('<span class="blank" title="not given">–</span>')
 _ADDRESS = re.compile(r"https?://\S+")
@@ -54,13 +56,15 @@ def render(row, value, column: str, table: str | None, datasette):
     if value is None or value == "":
         return BLANK
     named = dict(zip(row.keys(), row))
-    if isinstance(value, float) or column == "printed":
+    if isinstance(value, float) or column in ("printed", "served"):
         return _figure(named, value, column, table, datasette.urls.path("/refdata/figure"))
     if isinstance(value, str):
         if column in SOURCE_COLUMNS:
             return _link(f"{datasette.urls.path('/refdata/sources')}/{tilde_encode(value)}", value)
         if column == "table":
             return _link(f"{datasette.urls.path('/refdata/to_confirm')}?{urlencode({'table': value})}", value)
+        if column == "column_name":
+            return heading(value)
         if "://" in value:
             return _linked(value)
     return None
