@@ -28,8 +28,11 @@ def main(arguments: list[str] | None = None) -> int:
     if given.slips:
         from .slips import report
 
-        for line in report():
-            print(line)
+        try:
+            for line in report():
+                print(line)
+        except BrokenPipeError:  # whoever reads has seen enough
+            sys.stderr.close()
         return 0
     outcome = "checked" if given.check else given.out
     print(f"{done.tables} tables, {done.cells} figures, data version {done.version}: {outcome}")

@@ -88,10 +88,17 @@ def _resolve(name: str) -> tuple[dict[str, tuple], str | None]:
                 return fitting, temper
             if carriers:
                 raise _wrong_family(name, words, carriers, families)
-    members = _members(name)
+    members = _begun(name) or _members(name)
     if members:
         return members, None
     raise NotFound(f'no alloy in the tables is called "{name}"', _near(name))
+
+
+def _begun(name: str) -> dict[str, tuple]:
+    """The alloys whose own name begins so, up to its comma: `phosphor bronze` of `phosphor bronze, 5% A`."""
+    wanted = plain_name(name)
+    rows = store.select("SELECT uns, name FROM alloys WHERE name LIKE '%,%' ORDER BY uns")
+    return {uns: ("exact", None) for uns, own in rows if plain_name(own.partition(",")[0]) == wanted}
 
 
 def _members(name: str) -> dict[str, tuple]:
@@ -105,7 +112,7 @@ def _members(name: str) -> dict[str, tuple]:
 
 def plain_name(name: str) -> str:
     """A name without case, spaces, hyphens and system words: `AISI 304` and `type 304` give `304`."""
-    words = name.lower().replace("-", " ").replace("_", " ").split()
+    words = name.lower().replace("-", " ").replace("_", " ").replace("aluminium", "aluminum").split()
     while len(words) > 1 and words[0].rstrip(":") in _SYSTEM_WORDS:
         words = words[1:]
     return "".join(words)

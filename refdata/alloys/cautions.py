@@ -44,8 +44,8 @@ RULES = (
         " grinding dust and welding fume are suspect carcinogens",
     ),
     Rule(
-        "Cr", 4.0, ("stainless steel",),
-        "Chromium: welding, brazing or cutting stainless steel hot gives fume with hexavalent chromium, a carcinogen;"
+        "Cr", 4.0, ("stainless steel", "tool steel"),
+        "Chromium: welding, brazing or cutting this steel hot gives fume with hexavalent chromium, a carcinogen;"
         " extract it at the source",
     ),
     Rule(

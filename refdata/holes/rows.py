@@ -57,7 +57,8 @@ Status = Literal["current", "former", "withdrawn"]
 
 # ASME B18.6.3 and B18.6.1 reckon the height from the least angle of the cone, ASME B18.3 from the nominal one
 _CONE = {
-    ("ASME B18.6.3", "82"): 80, ("ASME B18.6.3", "100"): 99, ("ASME B18.6.1", "82"): 80, ("ASME B18.3", "82"): 82,
+    ("ASME B18.6.3", "flat 82"): 80, ("ASME B18.6.3", "flat 100"): 99, ("ASME B18.6.1", "flat 82"): 80,
+    ("ASME B18.3", "flat 82"): 82,
 }  # fmt: skip
 
 
@@ -66,7 +67,7 @@ def _cone_height(row, tables) -> Fraction | None:
 
     Where an edition prints no sharp diameter, that of another edition of the same head and size stands in.
     """
-    angle = _CONE.get((row.standard, row.angle_deg.text))
+    angle = _CONE.get((row.standard, row.head))
     sharp = row.head_diameter_sharp_in
     if sharp is None:
         same = (
@@ -87,18 +88,12 @@ def _iso_sharp(row, tables) -> Fraction | None:
     return Fraction(row.size[1:]) + 2 * row.head_height_mm
 
 
-def _named_angle(row, tables) -> Fraction:
-    """The angle in the name of the head: 82 of `flat 82`."""
-    return Fraction(row.head.split()[-1])
-
-
 def _heads(unit: str) -> tuple:
     """The rules of both tables of heads."""
     sharp, most, least = (f"head_diameter_{which}_{unit}" for which in ("sharp", "max", "min"))
     within = ("standard", "edition", "head")
     grow = tuple(Ordered(column, within) for column in (sharp, most, least))
-    angle = Formula("angle_deg", _named_angle, "head-name", "a flat 82 head has 82 degrees")
-    return (*grow, angle, Above(sharp, most, equal=True), Above(most, least), Above(sharp, least))
+    return (*grow, Above(sharp, most, equal=True), Above(most, least), Above(sharp, least))
 
 
 class HeadsInch(Sourced):
@@ -124,7 +119,6 @@ class HeadsInch(Sourced):
     edition: Text
     head: Text
     size: Text
-    angle_deg: Positive
     status: Status
     head_diameter_sharp_in: Positive | None = None
     head_diameter_max_in: Positive | None = None
@@ -149,7 +143,6 @@ class HeadsMetric(Sourced):
     edition: Text
     head: Text
     size: Text
-    angle_deg: Positive
     status: Status
     head_diameter_sharp_mm: Positive | None = None
     head_diameter_max_mm: Positive | None = None

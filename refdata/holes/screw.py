@@ -50,7 +50,7 @@ Edition = _column_reader("edition", "edition", "edition of the standard, as 2013
 
 
 class Screw(Result):
-    """A countersunk head: the angle of its cone, the actual diameters, the sharp one, the height."""
+    """A countersunk head: the angle of its cone (in its name), the actual diameters, the sharp one, the height."""
 
     IN_CAPTION = ("size", "head", "standard", "edition", "status")
     size: str
@@ -126,7 +126,7 @@ def _answer(row: store.Record, editions: list[store.Record]) -> Screw:
     if row["status"] == "withdrawn":
         notes.append(f"{row['standard']} is withdrawn; what replaced it may have another head")
     words = {name: row[name] for name in ("size", "head", "standard", "edition", "status")}
-    return Screw(**words, angle=row["angle_deg"], **figures, notes=notes)
+    return Screw(**words, angle=Quantity(row["head"].split()[-1], "deg"), **figures, notes=notes)
 
 
 def _sizes_near(size: ScrewSize, table: str) -> list[str]:
