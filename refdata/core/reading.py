@@ -131,7 +131,7 @@ class ScrewSize:
 
 _AS_SCREW = ("#6", "6-32", "1/4", "1/4-20", "M4", "M4x0.7")
 # patterns are compiled by re when first used: a cold command line needs one or two of them
-_KIND = r"(?i)\s+(?:(?:machine|wood|cap|flat head)\s+)?(?:screws?|bolts?)$"
+_KIND = r"(?i)\s+(?:(?:machine|wood|cap|socket|flat|head|countersunk)\s+)*(?:screws?|bolts?)$"
 _SERIES = r"(?i)\s*(unc|unf|unef|un|unr|unj)?\s*(-?\s*[1-3][ab])?$"
 _METRIC = r"(?i)m\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:[x*-]\s*(\d{0,2}(?:\.\d{1,3})?|\d))?\s*(?:-\s*\d[a-h](?:\d[a-h])?)?$"
 _NUMBERED = r"(?i)(?:#|no\.?|number|nr\.?)\s*(0{1,4}|[1-9]\d?)(?:\s*-\s*(\d{1,2}))?$"

@@ -9,7 +9,9 @@ from .results import Result
 STANDINGS = ("formula", "independent", "agreed", "single", "practice", "memory")
 CONFIRMED = STANDINGS[:3]
 
-TableName = Reader("table", lambda text: store.check_table(text.strip()), "table: one of the names in refdata trust")
+TableName = Reader(
+    "table", lambda text: store.check_table("_".join(text.lower().split())), "table: a name in refdata trust"
+)
 
 
 class Trust(Result):

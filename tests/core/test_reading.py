@@ -28,6 +28,7 @@ from refdata.sheet.labels import read_gauge_label
                 "#6-32 UNC-2A",
                 " 6 - 32 ",
                 "6-32 machine screw",
+                "6-32 flat head machine screw",
             ],
         ),
         ("1/4", ["1/4", "1/4-20", '1/4"', "1/4 in", "0.250", ".250", "0.25 in", "¼", '¼"', "1/4-28 UNF"]),
