@@ -8,7 +8,7 @@ from typing import Literal
 
 from refdata.core.numbers import leading_number
 from refdata.core.rows import Positive, Sourced, Text
-from refdata.core.rules import Above, Estimate, Formula, Holds, Ordered, Refers
+from refdata.core.rules import Above, Formula, Holds, Ordered, Refers
 
 FitName = Literal["close", "normal", "loose"]
 
@@ -196,9 +196,7 @@ class ClearanceInch(Sourced):
         Refers("drill_source", "sources", "id"),
         Ordered("diameter_in", within=("fit", "standard", "edition")),
         Above("diameter_max_in", "diameter_in"),
-        Estimate(
-            "diameter_max_in", _largest_hole, "iso-hole-tolerance", "smallest hole + H13 or H14", Fraction(1, 150)
-        ),
+        Formula("diameter_max_in", _largest_hole, "iso-hole-tolerance", "smallest hole + H13 (normal), H14 (loose)"),
         _above_screw("diameter_in", "screws_inch", "major_diameter_in"),
     )
 
