@@ -2,6 +2,7 @@
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from refdata.core import store
 from refdata.core.errors import NotFound, NotUnderstood
@@ -15,13 +16,13 @@ SYSTEMS = {
     "fepa-p": ("p", "fepa p", "european coated"),
     "fepa-f": ("f", "fepa f", "european bonded"),
     "cami": ("ansi", "ansi cami", "american coated", "us"),
-    "ansi-bonded": ("american bonded",),
     "jis": ("j", "japanese"),
     "mesh": ("sieve",),
     "micron": ("um", "µm", "microns"),
 }
 System = choice("grading system", SYSTEMS, "system: fepa-p (coated), fepa-f (bonded), cami (USA), jis, mesh, micron")
 _WORDS = {word: system for system, words in SYSTEMS.items() for word in (system, *words) if len(word) > 1}
+_FILLERS = r"\b(grit|grade|(sand|emery)?paper|cloth|abrasive|wheel|wet|dry|and|no\.?|fepa)\b"
 # A grain this much larger or smaller is another grain: the next grade of a system is seldom further off
 _NEAR = Fraction(5, 4)
 
@@ -46,7 +47,7 @@ def read_grade(text: str) -> Grade:
 
     Raises NotUnderstood.
     """
-    words = " ".join(re.sub(r"\b(grit|grade|paper|no\.?|fepa)\b", " ", plain(text).lower()).replace("-", " ").split())
+    words = " ".join(re.sub(_FILLERS, " ", plain(text).lower()).replace("-", " ").split())
     if match := re.fullmatch(r"(p|f|j)?\s*#?\s*([1-9]\d{0,4})", words):
         return Grade(match[2], {"p": "fepa-p", "f": "fepa-f", "j": "jis"}.get(match[1]))
     match = re.fullmatch(r"#?\s*(?P<before>[\d.]+)\s*(?P<after>\D+)|(?P<word>\D+?)[\s#]*(?P<number>[\d.]+)", words)
@@ -127,14 +128,15 @@ def _spoken(row) -> str:
     return row["grade"] if row["system"] in ("fepa-p", "fepa-f") else f"{row['system']} {row['grade']}"
 
 
-def _newest() -> list[store.Record]:
-    """All grades, each from the newest edition of its system and basis."""
+@lru_cache(maxsize=1)
+def _newest() -> tuple[store.Record, ...]:
+    """All grades, each from the newest edition of its system and basis; read once."""
     newest = {}
     for row in store.records("abrasive_grades"):
         place = (row["system"], row["basis"], row["grade"])
         if place not in newest or (row["edition"] or "") > (newest[place]["edition"] or ""):
             newest[place] = row
-    return list(newest.values())
+    return tuple(newest.values())
 
 
 def _answer(row, to: str | None) -> Grit:

@@ -26,7 +26,7 @@ class AbrasiveGrades(Sourced):
     ask = 'grit "{grade}" --system {system}'
     rules = (Holds("is finer than the grade before", _finer),)
 
-    system: Literal["fepa-p", "fepa-f", "cami", "ansi-bonded", "jis", "mesh"]
+    system: Literal["fepa-p", "fepa-f", "cami", "jis", "mesh"]
     standard: Text
     edition: Text | None = None
     basis: Literal["sieve", "sedimentation", "electrical resistance", "sieve opening", "average"]

@@ -88,7 +88,7 @@ def _iso_sharp(row, tables) -> Fraction | None:
     return Fraction(row.size[1:]) + 2 * row.head_height_mm
 
 
-def _heads(unit: str) -> tuple:
+def _head_rules(unit: str) -> tuple:
     """The rules of both tables of heads."""
     sharp, most, least = (f"head_diameter_{which}_{unit}" for which in ("sharp", "max", "min"))
     within = ("standard", "edition", "head")
@@ -96,54 +96,45 @@ def _heads(unit: str) -> tuple:
     return (*grow, Above(sharp, most, equal=True), Above(most, least), Above(sharp, least))
 
 
-class HeadsInch(Sourced):
-    """Countersunk heads of inch screws: the sharp and the actual diameters, and the height."""
+class Heads(Sourced):
+    """A countersunk head of one standard, edition, form and size; the tables below add its diameters and height."""
 
-    table = "heads_inch"
     key = ("standard", "edition", "head", "size")
-    places = {"head_diameter_sharp_in": 3, "head_diameter_max_in": 3, "head_diameter_min_in": 3, "head_height_in": 3}
     labels = ("size",)
     ask = 'screw "{size}" --standard "{standard}" --head "{head}"'
-    rules = (
-        *_heads("in"),
-        Formula(
-            "head_height_in",
-            _cone_height,
-            "cone-height",
-            "(sharp diameter - screw diameter)/(2 tan(angle/2)) in",
-            cut=True,
-        ),
-    )
 
     standard: Text
     edition: Text
     head: Text
     size: Text
     status: Status
+
+
+class HeadsInch(Heads):
+    """Countersunk heads of inch screws: the sharp and the actual diameters, and the height."""
+
+    table = "heads_inch"
+    places = {"head_diameter_sharp_in": 3, "head_diameter_max_in": 3, "head_diameter_min_in": 3, "head_height_in": 3}
+    rules = (
+        *_head_rules("in"),
+        Formula(
+            "head_height_in", _cone_height, "cone-height", "(sharp - screw diameter)/(2 tan(angle/2)) in", cut=True
+        ),
+    )
+
     head_diameter_sharp_in: Positive | None = None
     head_diameter_max_in: Positive | None = None
     head_diameter_min_in: Positive | None = None
     head_height_in: Positive | None = None
 
 
-class HeadsMetric(Sourced):
+class HeadsMetric(Heads):
     """Countersunk heads of metric screws: the sharp and the actual diameters, and the height."""
 
     table = "heads_metric"
-    key = ("standard", "edition", "head", "size")
     places = {"head_diameter_sharp_mm": 2, "head_diameter_max_mm": 2, "head_diameter_min_mm": 2, "head_height_mm": 2}
-    labels = ("size",)
-    ask = 'screw "{size}" --standard "{standard}"'
-    rules = (
-        *_heads("mm"),
-        Formula("head_diameter_sharp_mm", _iso_sharp, "iso-countersunk-head", "d + 2 k mm"),
-    )
+    rules = (*_head_rules("mm"), Formula("head_diameter_sharp_mm", _iso_sharp, "iso-countersunk-head", "d + 2 k mm"))
 
-    standard: Text
-    edition: Text
-    head: Text
-    size: Text
-    status: Status
     head_diameter_sharp_mm: Positive | None = None
     head_diameter_max_mm: Positive | None = None
     head_diameter_min_mm: Positive | None = None
@@ -157,11 +148,8 @@ def _above_screw(column: str, screws: str, major: str) -> Holds:
             screw = diameters.get(row.size)
             if screw is not None:
                 hole = getattr(row, column)
-                yield (
-                    row,
-                    column,
-                    None if hole > screw else f"{hole.text} is not above the {row.size} screw, {screw.text}",
-                )
+                says = f"{hole.text} is not above the {row.size} screw, {screw.text}"
+                yield row, column, None if hole > screw else says
 
     return Holds("is larger than the screw", test)
 

@@ -1,5 +1,7 @@
 """The question `screw`: the countersunk head of a screw."""
 
+import re
+
 from refdata.core import store
 from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
@@ -33,7 +35,7 @@ def _column_reader(name: str, column: str, help: str) -> Reader:
         known = [
             row[0] for row in store.select(f"SELECT {column} FROM heads_inch UNION SELECT {column} FROM heads_metric")
         ]
-        wanted = _plain(text.replace("degrees", "").replace("degree", "").replace("countersunk", "flat"))
+        wanted = _plain(re.sub(r"\b(countersunk|csk)\b", "flat", re.sub(r"\bdeg(rees?)?\b", "", text.lower())))
         found = [word for word in known if _plain(word) == wanted] or [
             word for word in known if wanted and (_plain(word).endswith(wanted) or _plain(word).startswith(wanted))
         ]
@@ -72,8 +74,7 @@ class Screw(Result):
     def caption(self) -> str:
         which = "largest head" if self.head_diameter_max else "sharp head"
         told = "" if self.status == "current" else f", {self.status}"
-        edition = "edition not stated" if self.edition == "not stated" else self.edition
-        return f"{which} of {self.size}, {self.head} degrees ({self.standard}, {edition}{told})"
+        return f"{which} of {self.size}, {self.head} degrees ({self.standard}, {self.edition}{told})"
 
 
 @question

@@ -20,7 +20,9 @@ def test_standards_as_people_say_them(said):
     assert refdata.screw("1/4-20", standard=said).standard == "ASME B18.3"
 
 
-@pytest.mark.parametrize("said", ["flat 100", "100", "flat 100 degrees", "Flat-100"])
+@pytest.mark.parametrize(
+    "said", ["flat 100", "100", "flat 100 degrees", "Flat-100", "100 deg", "csk 100", "Countersunk 100"]
+)
 def test_heads_as_people_say_them(said):
     assert refdata.screw("#8", standard="B18.6.3", head=said).angle.value == 100
 

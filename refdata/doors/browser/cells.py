@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 from urllib.parse import urlencode
@@ -12,6 +11,7 @@ from datasette.utils import tilde_encode
 from markupsafe import Markup, escape
 
 from refdata.core import store
+from refdata.core.numbers import exact_fraction
 from refdata.core.units import column_subject
 
 from .words import heading
@@ -83,7 +83,7 @@ def _figure(named: dict, value, column: str, table: str | None, figure_page: str
     # a query may shorten the name of a column: sharp_mm of head_diameter_sharp_in
     alike = [f for f in figures if column_subject(f.column).endswith(column_subject(column))] or figures
     if "table_name" in named and len(alike) == 1:
-        same = isinstance(value, float) and value == float(Fraction(alike[0].printed))
+        same = isinstance(value, float) and value == float(exact_fraction(alike[0].printed))
         return alike[0].link(None if same else f"{value}")
     return None
 
