@@ -19,7 +19,8 @@ ROWS = store.select("SELECT system, grade, median_grain_um FROM abrasive_grades"
         ("CAMI 400", "cami", "400"), ("400 CAMI", "cami", "400"), ("ANSI 400 grit", "cami", "400"),
         ("JIS #400", "jis", "400"), ("J400", "jis", "400"), ("jis 1000", "jis", "1000"), ("#400", None, "400"),
         ("400 grit", None, "400"),
-        ("600 grit sandpaper", None, "600"), ("grit 400", None, "400"), ("200 mesh", "mesh", "200"), ("mesh 200", "mesh", "200"),
+        ("600 grit sandpaper", None, "600"),
+        ("grit 400", None, "400"), ("200 mesh", "mesh", "200"), ("mesh 200", "mesh", "200"),
         ("15 micron", "micron", "15"), ("15 µm", "micron", "15"), ("0.3 um", "micron", "0.3"),
     ],
 )  # fmt: skip
