@@ -22,13 +22,14 @@ _ELSEWHERE = {
     "NotFound": "core.errors",
     "NotUnderstood": "core.errors",
     "RefdataError": "core.errors",
+    "Refused": "core.errors",
 }
 
-__all__ = ["QUESTIONS", *QUESTIONS, *_ELSEWHERE]
+__all__ = ["QUESTIONS", *(name.replace("-", "_") for name in QUESTIONS), *_ELSEWHERE]
 
 
 def __getattr__(name: str):
-    if name in QUESTIONS:
+    if name.replace("_", "-") in QUESTIONS:
         from .core.questions import load
 
         found = load(name)

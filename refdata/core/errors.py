@@ -25,6 +25,13 @@ class NotUnderstood(NotFound, ValueError):
     """The words of the question could not be read: a size, a unit, a choice, a missing or stray argument."""
 
 
+class Refused(RefdataError, ValueError, LookupError):
+    """Understood, but the work cannot be done so. `nearest` holds what can be done instead."""
+
+    def __str__(self) -> str:
+        return f"{self.message}; instead: {'; or '.join(self.nearest)}" if self.nearest else self.message
+
+
 class Ambiguous(RefdataError, LookupError):
     """Several readings, none of them guessed. `candidates` holds the answers, `ask` says what is missing."""
 

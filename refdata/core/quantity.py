@@ -38,6 +38,12 @@ class Quantity:
         """A computed quantity, shown with so many significant figures."""
         return cls(numbers.show(exact, figures), unit, exact=Fraction(exact), qualifiers=qualifiers)
 
+    @classmethod
+    def length(cls, value: Fraction | float, unit: str) -> Quantity:
+        """A computed length in inches or millimetres, shown to the thousandth or the hundredth."""
+        exact = Fraction(value)
+        return cls(f"{float(exact):.{3 if unit == 'in' else 2}f}", unit, exact=exact)
+
     def __setattr__(self, name, _):
         raise AttributeError(f"a quantity is read only: {name}")
 

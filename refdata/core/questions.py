@@ -47,12 +47,16 @@ class Answers:
 
 
 class Parameter:
-    """One argument of a question: its name, its Reader, whether it is an option, whether it may be left out."""
+    """One argument of a question: its name, its Reader, whether it is an option, whether it may be left out.
 
-    __slots__ = ("default", "name", "option", "reader", "required")
+    `name` is what people write; `argument` the function's own word, with a _ after it where Python has taken the name
+    (`for_`, `in_`).
+    """
 
-    def __init__(self, name, reader, option, default, required):
-        self.name, self.reader, self.option = name, reader, option
+    __slots__ = ("argument", "default", "name", "option", "reader", "required")
+
+    def __init__(self, argument, reader, option, default, required):
+        self.argument, self.name, self.reader, self.option = argument, argument.rstrip("_"), reader, option
         self.default, self.required = default, required
 
 
@@ -60,7 +64,7 @@ class Question:
     """A question as declared by its function."""
 
     def __init__(self, function):
-        self.name, self.function = function.__name__, function
+        self.name, self.function = function.__name__.replace("_", "-"), function
         code = function.__code__
         defaults = dict(zip(reversed(code.co_varnames[: code.co_argcount]), reversed(function.__defaults__ or ())))
         defaults |= function.__kwdefaults__ or {}
@@ -85,10 +89,10 @@ class Question:
             value = value if _is_read(value) else parameter.reader.read(value)
             if isinstance(value, Readings):
                 readings.append(value.ask)
-                calls = [call | {parameter.name: one} for call in calls for one in value.values]
+                calls = [call | {parameter.argument: one} for call in calls for one in value.values]
                 asked[parameter.name] = str(given[parameter.name])
             else:
-                calls = [call | {parameter.name: value} for call in calls]
+                calls = [call | {parameter.argument: value} for call in calls]
                 asked[parameter.name] = str(value)
         found = self._answer(calls, readings)
         found.asked = asked
@@ -100,7 +104,8 @@ class Question:
             raise NotUnderstood(f"{self.name} takes {len(places)} argument(s): {', '.join(places)}")
         given = dict(zip(places, arguments))
         known = {p.name for p in self.parameters}
-        for name, value in options.items():
+        for word, value in options.items():
+            name = word.rstrip("_")
             if name not in known:
                 raise NotUnderstood(f'{self.name} has no option "{name}"', nearest(name, known, sorted(known)))
             if name in given:
@@ -154,7 +159,8 @@ def question(function):
 
 
 def load(name: str):
-    """The function that answers a question by name. Raises NotUnderstood."""
+    """The function that answers a question by name (`ball-seat` or `ball_seat`). Raises NotUnderstood."""
+    name = name.replace("_", "-")
     if name not in QUESTIONS:
         raise NotUnderstood(f'there is no question "{name}"', nearest(name, QUESTIONS, QUESTIONS))
     module, _, function = QUESTIONS[name].partition(":")

@@ -78,6 +78,7 @@ UNITS = {
         Unit("m/min", "speed", Fraction(1, 60), "meter/minute"),
         Unit("in/min", "speed", _INCH / 60, "inch/minute"),
         Unit("mm/min", "speed", Fraction(1, 60_000), "millimeter/minute"),
+        Unit("1/in", "threads per length", 1 / _INCH, "1/inch", "per inch"),
         Unit("%", "ratio", Fraction(1, 100), "percent"),
         Unit("deg", "angle", 1, "degree", "°"),
     )
@@ -139,6 +140,9 @@ _METRIC_TO_INCH = {metric: inch for inch, metric in reversed(_INCH_TO_METRIC.ite
 SUFFIXES = {
     "_in": "in",
     "_mm": "mm",
+    "_in2": "in2",
+    "_mm2": "mm2",
+    "_per_inch": "1/in",
     "_um": "um",
     "_deg": "deg",
     "_pct": "%",

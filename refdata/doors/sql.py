@@ -21,7 +21,7 @@ def register(connection: sqlite3.Connection) -> None:
     (4.318,)
     """
     for name in questions.QUESTIONS:
-        connection.create_function(f"refdata_{name}", -1, _asker(name), deterministic=True)
+        connection.create_function(f"refdata_{name.replace('-', '_')}", -1, _asker(name), deterministic=True)
     connection.create_function("in_unit", 3, in_unit, deterministic=True)
 
 

@@ -10,7 +10,7 @@ TABLES = refdata.trust()
 # What a standard defines must be confirmed but for one figure in fifty
 CONFIRMED = ("screws_inch", "screws_metric", "clearance_metric", "drills_inch", "drills_metric", "heads_metric")
 # ... which these have not reached yet: what they have must not be lost
-NOT_YET = {"heads_inch": 0.92, "gauges": 0.94, "clearance_inch": 0.90, "abrasive_grades": 0.62}
+NOT_YET = {"heads_inch": 0.92, "gauges": 0.96, "clearance_inch": 0.90, "abrasive_grades": 0.79}
 
 
 @pytest.mark.parametrize("one", TABLES, ids=[one.table for one in TABLES])
