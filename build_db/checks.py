@@ -62,6 +62,7 @@ def _figures_given(table: Table):
     for line in table.lines:
         if (
             names
+            and not table.model.bare
             and all(getattr(line.row, name) is None for name in names)
             and not getattr(line.row, "remainder", None)
         ):

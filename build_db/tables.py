@@ -42,8 +42,8 @@ class Table(NamedTuple):
 def models() -> list[type[Row]]:
     """The row models of all rooms, in the order rooms and models are written."""
     found = []
-    for path in sorted(ROOT.glob("*/rows.py")):
-        module = importlib.import_module(f"refdata.{path.parent.name}.rows")
+    for path in sorted(ROOT.glob("*/*rows.py"), key=lambda path: (path.parent, path.stem != "rows", path.stem)):
+        module = importlib.import_module(f"refdata.{path.parent.name}.{path.stem}")
         for model in vars(module).values():
             own = isinstance(model, type) and issubclass(model, Row) and model.__module__ == module.__name__
             if own and hasattr(model, "table"):

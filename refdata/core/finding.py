@@ -7,8 +7,9 @@ from .reading import Text
 from .results import Result
 
 MOST = 20
+OF_ONE_TABLE = 1
 # figures before books; the name of the table helps ("countersink wood") but weighs less than what the row says
-NEAREST_FIRST = "labels.table_name = 'sources', bm25(labels_fts, 10, 5, 1)"
+NEAREST_FIRST = "labels.table_name = 'sources' AS book, bm25(labels_fts, 10, 5, 1) AS far"
 
 
 class Found(Result):
@@ -39,17 +40,28 @@ def find(text: Text) -> list[Found]:
     """
     columns = "labels.label, labels.table_name, row_key, labels.text, ask"
     wanted = " ".join(text.split())
-    exact = store.select(f"SELECT {columns} FROM labels WHERE label = ? COLLATE NOCASE LIMIT {MOST}", wanted)
+    # a few rows of every table before more of one
+    exact = store.select(
+        "SELECT label, table_name, row_key, text, ask FROM (SELECT *, rowid AS place, row_number() OVER"
+        " (PARTITION BY table_name ORDER BY rowid) AS nth FROM labels WHERE label = ? COLLATE NOCASE)"
+        f" ORDER BY nth > {OF_ONE_TABLE}, place LIMIT {MOST}",
+        wanted,
+    )
     words = wanted.replace('"', " ").split()
     begun = []
     if words:
         begun = store.select(
-            f"SELECT {columns} FROM labels_fts JOIN labels ON labels.rowid = labels_fts.rowid"
-            f" WHERE labels_fts MATCH ? ORDER BY {NEAREST_FIRST} LIMIT {MOST}",
+            "SELECT label, table_name, row_key, text, ask FROM (SELECT *, row_number() OVER (PARTITION BY table_name"
+            f" ORDER BY book, far) AS nth FROM (SELECT {columns}, {NEAREST_FIRST} FROM labels_fts JOIN labels"
+            " ON labels.rowid = labels_fts.rowid WHERE labels_fts MATCH ?))"
+            f" ORDER BY book, nth > {OF_ONE_TABLE}, far LIMIT {MOST}",
             _beginning(words),
         )
     # a row that carries the words under two labels is told once
-    found = list({row[1:3]: row for row in reversed([*exact, *begun])}.values())[::-1][:MOST]
+    told: dict[tuple, tuple] = {}
+    for row in [*exact, *begun]:
+        told.setdefault(row[1:3], row)
+    found = list(told.values())[:MOST]
     if not found:
         known = [word for word in dict.fromkeys(words) if _is_carried(word)]
         raise NotFound(f'nothing in the tables carries "{wanted}"', known or list(store.tables()))

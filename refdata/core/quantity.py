@@ -44,6 +44,12 @@ class Quantity:
         exact = Fraction(value)
         return cls(f"{float(exact):.{3 if unit == 'in' else 2}f}", unit, exact=exact)
 
+    @classmethod
+    def lengths(cls, value: Fraction | float, unit: str) -> tuple[Quantity, Quantity]:
+        """A computed length, and the same in the other of inches and millimetres, each to its own places."""
+        one, other = cls.length(value, unit), "mm" if unit == "in" else "in"
+        return one, cls.length(units.convert(one.exact, unit, other), other)
+
     def __setattr__(self, name, _):
         raise AttributeError(f"a quantity is read only: {name}")
 

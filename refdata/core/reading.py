@@ -109,6 +109,48 @@ def read_quantity(text: str) -> Quantity | Readings:
     return read_length(text)
 
 
+def amount(name: str, unit: str, help: str, least: str, most: str, examples=()) -> Reader:
+    """A Reader for a plain number in one unit, which may be left out: `82`, `82 deg`, `75 %`."""
+
+    def read(text: str) -> Quantity:
+        found = numbers.leading_number(numbers.plain(text))
+        rest = found[2].strip() if found else ""
+        if not found or (rest and units.SPELLINGS.get(rest.lower()) != unit):
+            raise NotUnderstood(f'"{text.strip()}" is not a {name}', examples)
+        if not Fraction(least) <= found[0] <= Fraction(most):
+            raise NotUnderstood(f"{name} {text.strip()} is not between {least} and {most}", examples)
+        return Quantity(found[1], unit, exact=found[0])
+
+    return Reader(name, read, help, examples)
+
+
+def factor(name: str, help: str) -> Reader:
+    """A Reader for a plain factor, 0 to 100: `1.5`, `1/2`."""
+
+    def read(text: str) -> numbers.Printed:
+        try:
+            value = numbers.Printed(text)
+        except ValueError:
+            raise NotUnderstood(f'"{text.strip()}" is not a {name}', ["1.5", "1/2"]) from None
+        if not 0 <= value <= 100:
+            raise NotUnderstood(f"{name} {text.strip()} is not between 0 and 100", ["1.5", "1/2"])
+        return value
+
+    return Reader(name, read, help, ("1.5", "1/2"))
+
+
+def count(name: str, help: str, most: int) -> Reader:
+    """A Reader for a whole number from 1 to `most`."""
+
+    def read(text: str) -> int:
+        word = text.strip()
+        if not (word.isascii() and word.isdigit() and 1 <= int(word[:9]) <= most):
+            raise NotUnderstood(f'"{word}" is not a {name} from 1 to {most}', ["1", "4", str(most)])
+        return int(word)
+
+    return Reader(name, read, help, ("4",))
+
+
 # --- screw sizes -----------------------------------------------------------------------------------------
 
 
@@ -208,7 +250,11 @@ def _read_inch_size(words: str, text: str) -> ScrewSize:
 
 Text = Reader("text", str.strip, "any words")
 Word = Reader("name", lambda text: " ".join(text.split()), "a name as people say it")
+Metal = Reader(
+    "metal", lambda text: " ".join(text.split()), "metal: naval brass, C36000, 6061", ("naval brass", "C36000")
+)
 Size = Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)
 Length = Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
+Angle = amount("angle", "deg", "included angle in degrees: 82, 90, 118", "1", "179", ("82", "90", "118"))
 Measure = Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
 UnitCode = Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))

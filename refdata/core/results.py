@@ -121,6 +121,18 @@ def side_by_side(quantity: Quantity, units: str = "both") -> tuple[str, str]:
     return str(served), str(other) if other else ""
 
 
+def shop_figure(figure: str) -> str:
+    """A figure as the shop says it: decimal inches have their thousandths (0.17 in is 0.170 in), and lengths no
+    more places than a tool can hold (13/64 is 0.2031 in, not 0.203125 in)."""
+    number, _, unit = figure.partition(" ")
+    places = len(number.partition(".")[2])
+    if unit == "in" and "/" not in number and places < 3:
+        return f"{float(number):.3f} in"
+    if (unit == "in" and places > 5) or (unit == "mm" and places > 3):
+        return f"{float(number):.{4 if unit == 'in' else 3}f} {unit}"
+    return figure
+
+
 def bracketed(standing: str | None) -> str:
     """The standing of a figure as people see it: `[agreed]`, nothing for a computed one."""
     return f"[{standing}]" if standing else ""

@@ -7,6 +7,7 @@ other Figure columns are the table's typed figures, each of which becomes a cell
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 from types import NoneType
 from typing import Annotated, Any, ClassVar, Literal, NamedTuple, get_args, get_origin
 
@@ -18,7 +19,15 @@ from .rules import Refers
 from .units import column_unit
 
 Text = Annotated[str, StringConstraints(min_length=1)]
-Figure = Annotated[Printed, PlainValidator(lambda text: text if isinstance(text, Printed) else Printed(text))]
+
+
+def _figure(text) -> Printed:
+    if text is None:
+        raise ValueError("is blank, and every row of this table needs it")
+    return text if isinstance(text, Printed) else Printed(text)
+
+
+Figure = Annotated[Printed, PlainValidator(_figure)]
 Positive = Annotated[Figure, Gt(0)]
 Percent = Annotated[Figure, Ge(0), Le(100)]
 
@@ -37,7 +46,8 @@ class Row(BaseModel):
 
     `nature`: `defined` by a standard, `measured`, or `words`. `qualifiers`: numeric columns that belong to the key
     in meaning (a temperature range). `places`: the decimals to which a standard states a column, for sources that
-    drop trailing zeros. `labels`: columns that people search by. `ask`: the question that answers
+    drop trailing zeros. `labels`: columns that people search by. `bare`: a row may hold names
+    only, no figure. `ask`: the question that answers
     for a row, with column names in braces. `rules`: the cross-row rules of rules.py.
     """
 
@@ -49,6 +59,7 @@ class Row(BaseModel):
     qualifiers: ClassVar[tuple[str, ...]] = ()
     places: ClassVar[dict[str, int]] = {}
     labels: ClassVar[tuple[str, ...]] = ()
+    bare: ClassVar[bool] = False
     ask: ClassVar[str | None] = None
     rules: ClassVar[tuple[Any, ...]] = ()
 
@@ -92,10 +103,11 @@ class Column(NamedTuple):
 _LIMITS = ((Gt, ">", "gt"), (Ge, ">=", "ge"), (Le, "<=", "le"))
 
 
-def columns(model: type[Row]) -> list[Column]:
+@cache
+def columns(model: type[Row]) -> tuple[Column, ...]:
     """The columns of a model in its order, its source and locator last."""
     told = [_column(name, field) for name, field in model.model_fields.items()]
-    return sorted(told, key=lambda column: column.name in Sourced.model_fields and issubclass(model, Sourced))
+    return tuple(sorted(told, key=lambda column: column.name in Sourced.model_fields and issubclass(model, Sourced)))
 
 
 def _column(name: str, field) -> Column:
@@ -113,10 +125,11 @@ def _column(name: str, field) -> Column:
     return Column(name, base, required, choices, limits)
 
 
-def figures(model: type[Row]) -> list[str]:
+@cache
+def figures(model: type[Row]) -> tuple[str, ...]:
     """Names of the columns that hold typed figures; key columns and qualifiers are names, not figures."""
     skip = (*model.key, *model.qualifiers)
-    return [column.name for column in columns(model) if column.type is Printed and column.name not in skip]
+    return tuple(column.name for column in columns(model) if column.type is Printed and column.name not in skip)
 
 
 Kind = Literal["standard", "handbook", "association", "maker", "dataset", "package", "formula", "practice", "memory"]

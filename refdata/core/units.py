@@ -79,6 +79,7 @@ UNITS = {
         Unit("in/min", "speed", _INCH / 60, "inch/minute"),
         Unit("mm/min", "speed", Fraction(1, 60_000), "millimeter/minute"),
         Unit("1/in", "threads per length", 1 / _INCH, "1/inch", "per inch"),
+        Unit("pitches", "pitches", 1, "dimensionless"),
         Unit("%", "ratio", Fraction(1, 100), "percent"),
         Unit("deg", "angle", 1, "degree", "°"),
     )
@@ -143,6 +144,7 @@ SUFFIXES = {
     "_in2": "in2",
     "_mm2": "mm2",
     "_per_inch": "1/in",
+    "_pitches": "pitches",
     "_um": "um",
     "_deg": "deg",
     "_pct": "%",

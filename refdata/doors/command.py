@@ -76,6 +76,8 @@ def _answer(name: str, rest: list[str]) -> int:
     options = {p.name: getattr(given, p.name) for p in declared.parameters if p.option}
     units = questions.check_units(given.units) if given.units else None
     found = declared.answers(*words, **{name: value for name, value in options.items() if value is not None})
+    if given.drawing:
+        _draw(found, given.drawing)
     if given.json:
         import json
 
@@ -85,6 +87,21 @@ def _answer(name: str, rest: list[str]) -> int:
 
         print(text(found, units or "both"))
     return 3 if found.ask else 0
+
+
+def _draw(found: questions.Answers, file: str) -> None:
+    """Write the drawing of the one answer, whole or not at all."""
+    import os
+
+    drawings = [one.drawing for one in found.results if getattr(one, "drawing", None)]
+    if len(drawings) != 1:
+        raise NotUnderstood("there is no drawing" if not drawings else f"{found.ask} A drawing shows one of them")
+    try:
+        with open(f"{file}.part", "w", encoding="utf-8") as out:
+            out.write(drawings[0])
+        os.replace(f"{file}.part", file)
+    except OSError as problem:
+        raise NotUnderstood(f"cannot write {file}: {problem.strerror}") from None
 
 
 def _load(name: str) -> questions.Question:
@@ -111,14 +128,16 @@ def _parser(declared: questions.Question) -> argparse.ArgumentParser:
     parser.add_argument("words", nargs="*", help=argparse.SUPPRESS)
     for parameter in declared.parameters:
         if parameter.option:
-            parser.add_argument(f"--{parameter.name}", metavar=parameter.name.upper(), help=parameter.reader.help)
+            names = dict.fromkeys((f"--{parameter.name.replace('_', '-')}", f"--{parameter.name}"))
+            parser.add_argument(*names, dest=parameter.name, metavar=parameter.name.upper(), help=parameter.reader.help)
     parser.add_argument("--json", action="store_true", help="answer as JSON")
+    parser.add_argument("--drawing", metavar="FILE.svg", help="write the drawing of the answer, where it has one")
     parser.add_argument("--units", metavar="UNITS", help="published, inch, metric or both")
     return parser
 
 
 def _help() -> str:
     lines = ["refdata QUESTION [ARGUMENTS] [--json] [--units published|inch|metric|both]", "", "Questions:"]
-    lines += [f"  {name:10} {questions.load(name).question.summary}" for name in questions.QUESTIONS]
-    lines += ["", "Also:", *(f"  {name:10} {says}" for name, says in OWN.items())]
+    lines += [f"  {name:11} {questions.load(name).question.summary}" for name in questions.QUESTIONS]
+    lines += ["", "Also:", *(f"  {name:11} {says}" for name, says in OWN.items())]
     return "\n".join([*lines, "", "refdata QUESTION --help tells the arguments of a question."])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from textwrap import fill
 
 from refdata.core.questions import Answers, disagreements
-from refdata.core.results import Result, bracketed, side_by_side
+from refdata.core.results import Result, bracketed, shop_figure, side_by_side
 
 WIDTH = 100
 
@@ -42,18 +42,6 @@ def _headline(result: Result, units: str) -> list[str]:
         figure, other = shop_figure(figure), shop_figure(other)
     standing = bracketed(quantity.standing)
     return [figure, *([other] if units == "both" else []), *([standing] if standing else []), result.caption]
-
-
-def shop_figure(figure: str) -> str:
-    """A figure as the shop says it: decimal inches have their thousandths (0.17 in is 0.170 in), and lengths no
-    more places than a tool can hold (13/64 is 0.2031 in, not 0.203125 in)."""
-    number, _, unit = figure.partition(" ")
-    places = len(number.partition(".")[2])
-    if unit == "in" and "/" not in number and places < 3:
-        return f"{float(number):.3f} in"
-    if (unit == "in" and places > 5) or (unit == "mm" and places > 3):
-        return f"{float(number):.{4 if unit == 'in' else 3}f} {unit}"
-    return figure
 
 
 def _details(result: Result, units: str) -> str:

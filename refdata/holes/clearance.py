@@ -66,6 +66,12 @@ def _answer(row: store.Record, diameter: str) -> Clearance:
     )  # fmt: skip
 
 
+def screw_hole(size: ScrewSize, fit: str = "normal") -> tuple[Quantity, list[str]]:
+    """The clearance hole of a fit, and the note that it was taken. Raises NotFound."""
+    found = clearance(size, fit=fit)
+    return found.diameter, [f"through the {fit} clearance hole ({found.standard}), since no hole was given"]
+
+
 def _metric_drill(hole: Quantity) -> str | None:
     """The metric drill of just this diameter, where one is made."""
     made = store.select("SELECT name FROM drills_metric WHERE diameter_mm = ?", hole.value) if hole.unit == "mm" else []
@@ -73,7 +79,12 @@ def _metric_drill(hole: Quantity) -> str | None:
 
 
 def table_label(size: ScrewSize) -> str:
-    """The way the tables write a screw size: a decimal inch size is looked up by its diameter. Raises NotFound."""
+    """The way the tables write a screw size: a decimal inch size is looked up by its diameter, and the threads of a
+    number size are known. Raises NotFound."""
+    if size.system == "number" and size.thread:
+        made = store.select("SELECT threads_per_inch FROM threads_inch WHERE size = ?", size.label)
+        if made and float(size.thread) not in [per_inch for (per_inch,) in made]:
+            raise NotFound(f"{size.label} has no thread {size}", [f"{size.label}-{per_inch:g}" for (per_inch,) in made])
     if size.system != "inch" or "." not in size.label:
         return size.label
     same = store.select("SELECT size FROM screws_inch WHERE major_diameter_in = ?", size.diameter.value)

@@ -11,15 +11,39 @@ from refdata.core.results import Result
 from refdata.core.units import convert
 
 SETS = ("fractional", "number", "letter", "metric")
-DrillSet = choice(
+_OneSet = choice(
     "drill set",
     {
-        "fractional": ("fraction", "fractions", "inch"),
+        "fractional": ("fraction", "fractions"),
         "number": ("numbers", "wire"),
         "letter": ("letters",),
         "metric": ("mm",),
     },
-    "set of drills: fractional, number, letter or metric",
+    "set of drills",
+)
+_SEVERAL = {"inch": ("fractional", "number", "letter"), "all": SETS}
+
+
+class Sets(tuple):
+    """The sets of drills that a shop owns."""
+
+    def __str__(self) -> str:
+        return ", ".join(self)
+
+
+def read_sets(text: str) -> Sets:
+    """Sets of drills as written: `number`, `fractional, letter`, `inch`. Raises NotUnderstood."""
+    words = [word.strip() for word in re.split(r",|\+|\band\b", text.lower()) if word.strip()]
+    found = [name for word in words for name in _SEVERAL.get(word) or (_OneSet.read(word),)]
+    return Sets(dict.fromkeys(found))
+
+
+DrillSet = Reader(
+    "drill set",
+    read_sets,
+    "sets of drills owned: fractional, number, letter, metric, or several: number, letter",
+    SETS,
+    SETS,
 )
 _AS_DRILL = ("#18", "F", "13/64", "5 mm", ".201")
 
@@ -67,9 +91,10 @@ class Drill(Result):
 def drill(name: DrillName, *, set: DrillSet = None) -> Drill | list[Drill]:
     """A drill by its name, or the drills at, just below and just above a diameter.
 
-    `name` is a name ("#18", "F", "13/64") or a diameter ("5 mm", ".201"); `set` keeps to fractional, number,
-    letter or metric drills. A diameter that a drill has exactly gives the drills that have it. Deviation is the
-    drill less the diameter asked for. Sources: those of the tables drills_inch and drills_metric. Raises NotFound.
+    `name` is a name ("#18", "F", "13/64") or a diameter ("5 mm", ".201"); `set` keeps to the sets that a shop owns:
+    fractional, number, letter, metric, or several ("number, letter"). A diameter that a drill has exactly gives the
+    drills that have it. Deviation is the drill less the diameter asked for. Sources: those of the tables drills_inch
+    and drills_metric. Raises NotFound.
 
     >>> import refdata
     >>> refdata.drill("#18").diameter.value
@@ -78,15 +103,27 @@ def drill(name: DrillName, *, set: DrillSet = None) -> Drill | list[Drill]:
     if isinstance(name, str):
         return _named(name, set)
     fraction = name.text.replace(" ", "-") if name.unit == "in" and "/" in name.text else None
-    if fraction and set in (None, "fractional"):
+    if fraction and (set is None or "fractional" in set):
         named = store.records("drills_inch", "t.name = ?", fraction)
         if named:
             return _drill(named[0])
     return Answers(_around(name, set), listed=True)
 
 
-def _named(name: str, set: str | None) -> Drill:
-    rows = store.records("drills_inch", 't.name = ? AND t."set" = coalesce(?, t."set")', name, set)
+def any_drills(wanted: str | Quantity | None, sets: tuple[str, ...] = SETS) -> list[Drill]:
+    """The one drill that is wanted (a diameter that no drill has is a bore of its own), or all drills of some sets."""
+    if isinstance(wanted, str):
+        return [_named(wanted, None)]
+    if wanted is not None:
+        exact = [one for one in _around(wanted, None) if not one.deviation.exact]
+        return exact[:1] or [Drill(name=str(wanted), set="bore", diameter=wanted)]
+    return [
+        _drill(row) for table in ("drills_inch", "drills_metric") for row in store.records(table) if row["set"] in sets
+    ]
+
+
+def _named(name: str, set: Sets | None) -> Drill:
+    rows = [row for row in store.records("drills_inch", "t.name = ?", name) if not set or row["set"] in set]
     if not rows:
         known = store.names("drills_inch", "name")
         where = f" in the {set} set" if set else ""
@@ -103,7 +140,7 @@ def _drill(row: store.Record, asked: Quantity | None = None) -> Drill:
     )
 
 
-def _around(asked: Quantity, set: str | None) -> list[Drill]:
+def _around(asked: Quantity, set: Sets | None) -> list[Drill]:
     """The drills of exactly this diameter, else the nearest below and the nearest above."""
     exact, below, above = (_side(asked, set, side) for side in ("=", "<", ">"))
     if exact:
@@ -113,16 +150,17 @@ def _around(asked: Quantity, set: str | None) -> list[Drill]:
     return _closest(below) + _closest(above)
 
 
-def _side(asked: Quantity, set: str | None, side: str) -> list[Drill]:
+def _side(asked: Quantity, set: Sets | None, side: str) -> list[Drill]:
     """In each table, the drills nearest to a diameter on one side of it (`=`: exactly there)."""
     found = []
     for table, column, unit in (("drills_inch", "diameter_in", "in"), ("drills_metric", "diameter_mm", "mm")):
         best = "max" if side == "<" else "min"
-        mine = 't."set" = coalesce(?, t."set")'
+        owned = set or SETS
+        mine = f't."set" IN ({", ".join("?" * len(owned))})'
         rows = store.records(
             table,
             f"{mine} AND t.{column} = (SELECT {best}({column}) FROM {table} t WHERE {mine} AND {column} {side} ?)",
-            set, set, float(convert(asked.exact, asked.unit, unit)),
+            *owned, *owned, float(convert(asked.exact, asked.unit, unit)),
         )  # fmt: skip
         found += [_drill(row, asked) for row in rows]
     return found

@@ -13,7 +13,7 @@ from refdata.core.rules import Above, Formula, Holds, Ordered, Refers
 FitName = Literal["close", "normal", "loose"]
 
 
-def _number_screw(row, tables=None) -> Fraction:
+def number_screw(row, tables=None) -> Fraction:
     """0.060 + 0.013 n in for the number sizes, where each further nought is one number less; a fraction is itself."""
     if row.size.startswith("#"):
         number = int(row.size[1:])
@@ -30,7 +30,7 @@ class ScrewsInch(Sourced):
     ask = 'clearance "{size}"'
     rules = (
         Ordered("major_diameter_in"),
-        Formula("major_diameter_in", _number_screw, "number-screw-formula", "0.060 + 0.013 n in; n/d in"),
+        Formula("major_diameter_in", number_screw, "number-screw-formula", "0.060 + 0.013 n in; n/d in"),
     )
 
     size: Text
@@ -78,7 +78,7 @@ def _cone_height(row, tables) -> Fraction | None:
         sharp = next((r.head_diameter_sharp_in for r in same if r.head_diameter_sharp_in is not None), None)
     if angle is None or sharp is None:
         return None
-    return (sharp - _number_screw(row)) / (2 * Fraction(tan(radians(angle / 2))))
+    return (sharp - number_screw(row)) / (2 * Fraction(tan(radians(angle / 2))))
 
 
 def _iso_sharp(row, tables) -> Fraction | None:

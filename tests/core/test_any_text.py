@@ -17,22 +17,28 @@ PIECES = [
 ]  # fmt: skip
 
 
-def texts(seed: str):
+def texts(seed: str, pieces):
     chance = random.Random(seed)
     for _ in range(COUNT):
-        yield "".join(chance.choices(PIECES, k=chance.randint(0, 6)))
+        yield "".join(chance.choices(pieces, k=chance.randint(0, 6)))
+
+
+# what a pattern cannot do without, though no one kind needs all of it
+GIVEN = {"pattern": {"holes": "3", "pitch": "1 in", "diameter": "2 in", "columns": "2", "rows": "2"}}
 
 
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_any_text_gets_an_answer_or_our_own_error(name):
     question = load(name).question
-    positional = [p.name for p in question.parameters if not p.option]
-    options = [p.name for p in question.parameters if p.option]
+    first, *others = question.parameters
+    positional = [p.name for p in others if not p.option]
+    needed = [p for p in others if p.option and p.required]
+    options = [p.name for p in others if p.option and not p.required]
     chance = random.Random(name)
     answered = 0
-    for text in texts(name):
-        given = dict.fromkeys(positional[:1], text)
-        given |= {parameter: chance.choice(PIECES) for parameter in positional[1:]}
+    for text in texts(name, [*PIECES, *first.reader.examples]):
+        given = {first.name: text} | {parameter: chance.choice(PIECES) for parameter in positional}
+        given |= GIVEN.get(name, {}) | {p.name: chance.choice([*PIECES[-8:], *p.reader.examples * 10]) for p in needed}
         if options and chance.random() < 0.3:
             given[chance.choice(options)] = chance.choice(PIECES)
         try:

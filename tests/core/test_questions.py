@@ -8,17 +8,28 @@ import refdata
 from refdata.core.questions import QUESTIONS, load
 
 EVERY_QUESTION = {
-    "clearance": ["#6"],
-    "drill": ["#18"],
-    "screw": ["1 in"],
-    "grit": ["P400"],
-    "gauge": ["18 ga brass"],
-    "alloy": ["C36000"],
-    "convert": ["3/16 in", "mm"],
-    "find": ["naval brass"],
-    "source": ["bd-warehouse-0.4.0"],
-    "trust": ["gauges"],
+    "clearance": (["#6"], {}),
+    "drill": (["#18"], {}),
+    "screw": (["1 in"], {}),
+    "thread": (["1/4-20"], {"tolerance": "2B"}),
+    "tap": (["1/4-20"], {"depth": "1/2 in"}),
+    "countersink": (["1 in"], {}),
+    "ball-seat": (["#8"], {"standard": "B18.3", "ball": "1/2 in"}),
+    "hole": (["#8"], {"for": "wood-screw", "in": "C46400", "thickness": "1/8 in"}),
+    "pattern": (["row"], {"x": "1 in", "y": "1 in", "holes": "3", "pitch": "1 in"}),
+    "grit": (["P400"], {}),
+    "gauge": (["18 ga brass"], {}),
+    "alloy": (["C36000"], {}),
+    "convert": (["3/16 in", "mm"], {}),
+    "find": (["naval brass"], {}),
+    "source": (["bd-warehouse-0.4.0"], {}),
+    "trust": (["gauges"], {}),
 }
+
+
+def ask_example(name, **options):
+    arguments, given = EVERY_QUESTION[name]
+    return refdata.ask(name, *arguments, **given, **options)
 
 
 def test_every_question_is_tried_here():
@@ -27,7 +38,7 @@ def test_every_question_is_tried_here():
 
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_the_envelope_has_the_keys_of_the_contract(name):
-    told = refdata.ask(name, *EVERY_QUESTION[name])
+    told = ask_example(name)
     assert list(told) == [
         "question", "asked", "answers", "ask", "cautions", "sources", "data_version", "disagreements",
     ]  # fmt: skip
@@ -39,7 +50,7 @@ def test_the_envelope_has_the_keys_of_the_contract(name):
 
 @pytest.mark.parametrize("name", QUESTIONS)
 def test_every_source_that_an_answer_names_is_described(name):
-    told = refdata.ask(name, *EVERY_QUESTION[name], units="both")
+    told = ask_example(name, units="both")
     named = set()
 
     def walk(value):

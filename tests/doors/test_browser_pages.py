@@ -9,7 +9,7 @@ from datasette.app import Datasette
 
 import refdata
 from refdata.core import store
-from refdata.core.questions import QUESTIONS
+from refdata.core.questions import QUESTIONS, load
 from refdata.doors.browser import cells
 from refdata.doors.serve import SETTINGS, metadata
 
@@ -192,3 +192,38 @@ def test_home_asks_the_three_daily_questions(get):
         assert field in page
     assert store.data_version() in page
     assert "Check against the standard" in page
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_every_question_has_its_form_made_from_its_declaration(get, name):
+    page = get(f"/-/refdata/{name}")
+    assert page.status_code == 200
+    for parameter in load(name).question.parameters:
+        assert f'name="{parameter.name}"' in page.text
+    assert f'href="/-/refdata/{name}"' in get("/").text
+
+
+def test_a_plan_of_a_hole_in_its_form_with_its_drawing(get):
+    asked = {"size": "#8", "for": "wood-screw", "in": "C46400", "thickness": "1/8 in", "edge": "5/16 in"}
+    page = get("/-/refdata/hole", **asked)
+    assert page.status_code == 200
+    for words in ("0.078 in", "dub the cutting edges", "/-/refdata/hole.svg?", "The same answer as JSON"):
+        assert words in page.text
+    drawing = get("/-/refdata/hole.svg", **asked)
+    assert drawing.headers["content-type"].startswith("image/svg+xml")
+    assert drawing.text.startswith("<svg")
+    assert get("/-/refdata/clearance.svg", size="#6").status_code == 400
+
+
+def test_a_form_that_cannot_be_answered_says_why(get):
+    page = get("/-/refdata/hole", size="#8", **{"for": "wood-screw", "in": "brass", "thickness": "1/16 in"})
+    assert page.status_code == 400
+    assert "too thin for the #8 head" in page.text and "a plate of at least" in page.text
+    assert (
+        "<script>"
+        not in get("/-/refdata/clearance", size="<script>alert(1)</script>")
+        .text.partition("<main")[2]
+        .partition("</main")[0]
+    )
+    assert get("/-/refdata/clearnce").status_code == 404
+    assert "Which #8 is it" in get("/-/refdata/screw", size="#8").text

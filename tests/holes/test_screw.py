@@ -60,7 +60,9 @@ def test_what_is_not_there_names_what_is():
     assert any("ASME B18.3" in one for one in told.value.nearest)
     with pytest.raises(refdata.NotUnderstood, match="no table of heads has the standard"):
         refdata.screw("#8", standard="banana")
-    with pytest.raises(refdata.NotFound, match="no countersunk head for 2-1/2"):
+    with pytest.raises(refdata.NotFound, match="no head for 3-1/2"):
+        refdata.screw("3-1/2")
+    with pytest.raises(refdata.NotFound, match="2-1/2 has no such head"):
         refdata.screw("2-1/2")
 
 

@@ -5,6 +5,7 @@ Datasette finds it by its entry point; `templates/` and `static/` beside this fi
 
 from datasette import hookimpl
 
+from refdata.core.results import shop_figure
 from refdata.doors import sql
 
 from . import cells, routes, words
@@ -14,6 +15,8 @@ from . import cells, routes, words
 def register_routes():
     return [
         (r"^/-/refdata/(?P<question>[^/]+)\.json$", routes.answer),
+        (r"^/-/refdata/(?P<question>[^/]+)\.svg$", routes.drawing),
+        (r"^/-/refdata/(?P<question>[a-z-]+)$", routes.page),
         (r"^/-/refdata\.json$", routes.index),
     ]
 
@@ -37,6 +40,8 @@ def prepare_jinja2_environment(env):
         "shop_tables": words.tables_by_room,
         "row_link": cells.row_link,
         "cautions": words.cautions,
+        "shop_figure": shop_figure,
+        "shop_questions": words.questions,
         "data_version": words.data_version,
     }
 

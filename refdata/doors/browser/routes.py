@@ -19,6 +19,53 @@ async def answer(request):
         return Response.json(questions.error(problem), status=400)
 
 
+async def drawing(request):
+    """The drawing of one answer as SVG; 400 with the reason where there is none."""
+    try:
+        declared = questions.load(request.url_vars["question"]).question
+        found = declared.answers(**_parameters(request)).one()
+        told = getattr(found, "drawing", None)
+        if told is None:
+            raise NotUnderstood(f"{declared.name} makes no drawing")
+        return Response(told, content_type="image/svg+xml; charset=utf-8")
+    except RefdataError as problem:
+        return Response.text(str(problem), status=400)
+
+
+async def page(request, datasette):
+    """The form of one question, and its answer once it is asked; 400 with the reason where it cannot be answered."""
+    try:
+        declared = questions.load(request.url_vars["question"]).question
+    except RefdataError as problem:
+        return Response.text(str(problem), status=404)
+    shown = {"asked": declared, "given": {}, "found": None, "problem": None}
+    try:
+        shown["given"] = given = _parameters(request)
+        if given:
+            shown |= _answered(declared, declared.answers(**given), request.query_string)
+    except RefdataError as problem:
+        shown["problem"] = str(problem)
+    told = await datasette.render_template("question.html", shown, request=request)
+    return Response.html(told, status=400 if shown["problem"] else 200)
+
+
+def _answered(declared, found, query: str) -> dict:
+    """What the page of an answer shows."""
+    results = found.results
+    each = {
+        name: list(dict.fromkeys(one for result in results for one in getattr(result, name)))
+        for name in ("notes", "cautions")
+    }
+    sources = {source.id: source for result in results for source in result.sources}
+    drawn = len(results) == 1 and getattr(results[0], "drawing", None)
+    path = f"/-/refdata/{declared.name}"
+    return {
+        "found": found, "header": results[0].HEADER, "notes": each["notes"], "told": each["cautions"],
+        "differ": questions.disagreements(results), "sources": list(sources.values()),
+        "drawing": f"{path}.svg?{query}" if drawn else None, "as_json": f"{path}.json?{query}",
+    }  # fmt: skip
+
+
 async def index(request):
     """The questions, with the parameters of each."""
     known = [questions.load(name).question for name in questions.QUESTIONS]

@@ -39,6 +39,13 @@ def tables_by_room() -> list[tuple[str, list[dict]]]:
     return [(said, [dict(zip(keys, row[1:])) for row in rows if row[0] == room]) for room, said in ROOMS.items()]
 
 
+def questions() -> list[tuple[str, str]]:
+    """Every question by name, with what comes back."""
+    from refdata.core.questions import QUESTIONS, load
+
+    return [(name, load(name).question.summary) for name in QUESTIONS]
+
+
 def cautions(table: str, key: str) -> tuple[str, ...]:
     """The cautions that a row of the alloy tables calls for; a key there starts with the UNS number."""
     if not table.startswith("alloy"):

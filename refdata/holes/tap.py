@@ -1,0 +1,186 @@
+"""The question `tap`: the drill for a tap, and how much thread it leaves, by each definition in use."""
+
+from fractions import Fraction
+
+from refdata.core import store
+from refdata.core.errors import NotFound, Refused
+from refdata.core.quantity import Quantity
+from refdata.core.questions import Answers, question
+from refdata.core.reading import Length, Metal, amount, choice
+from refdata.core.results import Result, shop_figure, side_by_side
+
+from .drill import DrillName, DrillSet, any_drills
+from .geometry import point_length
+from .thread import ThreadReader, basic_diameters, designation, major_diameter, thread_rows
+
+# what is called a full thread, as depth on the diameter in pitches
+DEFINITIONS = {
+    "1.2990 P": (
+        Fraction(12990, 10000),
+        "three quarters of the sharp triangle on each side, the usual one of inch charts",
+    ),
+    "1.2269 P": (Fraction(12269, 10000), "the full depth of the screw's thread"),
+    "1.0825 P": (Fraction(10825, 10000), "the basic overlap of screw and nut of ISO 68-1"),
+}
+USUAL = "1.2990 P"
+# the Whitworth and BA forms have one depth each: 2 x 0.640327 P and 1.2 P
+OTHER_FORMS = {"BSW": ("1.2807 P", Fraction(12807, 10000)), "BSF": ("1.2807 P", Fraction(12807, 10000)),
+               "BA": ("1.2000 P", Fraction(12, 10))}  # fmt: skip
+SHOWN = 5
+CAUTION = "Tapping: stop the spindle before you clear chips; a broken tap is hard as glass: wear eye protection."
+Engagement = amount("engagement", "%", "percent of thread wanted, reckoned on 1.2990 P", "30", "100", ("75", "60"))
+Kind = choice("kind of tap", {"cut": ("cutting",), "form": ("forming", "roll")}, "kind of tap: cut or form")
+Lead = choice("tap lead", {"taper": (), "plug": (), "bottoming": ("bottom",)}, "tap lead: taper, plug or bottoming")
+
+
+class Tap(Result):
+    """A tap drill: the percent of thread that it leaves by each definition, the charts that name it, and for a blind
+    hole the depth to drill to the full diameter and the point beyond it."""
+
+    HEADLINE = "diameter"
+    IN_CAPTION = ("designation", "drill", "set")
+    designation: str
+    kind: str
+    drill: str
+    set: str
+    diameter: Quantity
+    engagement: dict
+    charts: list
+    drill_depth: Quantity | None
+    point: Quantity | None
+
+    @property
+    def caption(self) -> str:
+        return f"{self.kind} tap drill {self.drill} for {self.designation}"
+
+    @property
+    def HEADER(self):
+        return ("drill", "diameter", "", *self.engagement, "charts that name it")
+
+    def headline(self) -> list[str]:
+        percents = [f"{percent.value:.0f} %" for percent in self.engagement.values()]
+        return [self.drill, *map(shop_figure, side_by_side(self.diameter)), *percents, str(len(self.charts))]
+
+
+@question
+def tap(
+    size: ThreadReader, *, engagement: Engagement = None, drill: DrillName = None, kind: Kind = "cut",
+    in_: Metal = None, set: DrillSet = None, depth: Length = None, lead: Lead = "plug",
+) -> Tap | list[Tap]:  # fmt: skip
+    """Drills for a tap, nearest to the engagement wanted first, with the percent of thread each leaves.
+
+    `size` is a thread ("1/4-20", "M6", "2BA"); `engagement` in percent of 1.2990 P (75 if neither it nor a metal
+    `in_` says otherwise); `drill` tells of that drill only; `depth` is the full thread wanted in a blind hole, `lead`
+    the tap's. The hole is D - 1.2990 P x percent; for forming taps the pitch diameter + P/5 (maker's rule). Three
+    definitions of percent are in use, all are given. Raises NotFound, NotUnderstood, Refused, Ambiguous.
+
+    >>> import refdata
+    >>> best = refdata.tap("1/4-20")[0]
+    >>> best.drill, round(best.engagement["1.2990 P"].value)
+    ('#7', 75)
+    """
+    rows = thread_rows(size)
+    wanted, told = _wanted(engagement, in_)
+    found = [one for row in rows for one in _drills(row, kind, wanted, drill, set, depth, lead, told, len(rows))]
+    names = [designation(row) for row in rows]
+    ask = f"Which {size.label} is it: {'; '.join(names)}?" if len(names) > 1 else None
+    return Answers(found, ask, listed=drill is None)
+
+
+def _wanted(engagement: Quantity | None, metal: str | None) -> tuple[Quantity, list[str]]:
+    """The percent to aim at, and why."""
+    if engagement or not metal:
+        return engagement or Quantity("75", "%"), []
+    from refdata.alloys.alloy import alloy
+
+    one = alloy(metal)
+    rows = store.records("thread_engagements", "t.family = ?", one.family)
+    if not rows:
+        return Quantity("75", "%"), [f"no chart seen says what engagement {one.name} wants: 75 % taken"]
+    aim = rows[0]["engagement_pct"]
+    return aim, [f"{aim.figure} % is what a chart advises for {one.family} ({aim.source})"]
+
+
+def _drills(row, kind, wanted, drill, set, depth, lead, told, threads) -> list[Tap]:
+    unit = "mm" if "pitch_mm" in row else "in"
+    pitch = float(row["pitch_mm"].exact if unit == "mm" else 1 / row["threads_per_inch"].exact)
+    major = major_diameter(row)
+    if kind == "form":
+        aim = basic_diameters(row)["pitch_diameter"].value + pitch / 5
+    else:
+        aim = major - float(_definitions(row["series"])[0][1]) * pitch * float(wanted.exact) / 100
+    if drill is not None:
+        chosen = any_drills(drill)
+    else:
+        chosen = any_drills(None, set or (("fractional", "number", "letter") if unit == "in" else ("metric",)))
+        chosen.sort(key=lambda one: abs(float(one.diameter.to(unit).exact) - aim))
+        chosen = [one for one in chosen[: SHOWN if threads == 1 else 1] if _leaves(one, row, unit, pitch, major)]
+    if not chosen:
+        raise NotFound(f"no drill of that set suits {designation(row)}", [str(Quantity.length(aim, unit))])
+    return [_tap(row, one, kind, unit, pitch, major, depth, lead, told) for one in chosen]
+
+
+def _leaves(one, row, unit, pitch, major) -> bool:
+    across = float(one.diameter.to(unit).exact)
+    return major - 1.35 * pitch < across < major
+
+
+def _definitions(series: str) -> list[tuple[str, Fraction]]:
+    if series in OTHER_FORMS:
+        return [OTHER_FORMS[series]]
+    return [(name, depth) for name, (depth, _) in DEFINITIONS.items()]
+
+
+def _tap(row, one, kind, unit, pitch, major, depth, lead, told) -> Tap:
+    across = float(one.diameter.to(unit).exact)
+    if not _leaves(one, row, unit, pitch, major):
+        say = "leaves no thread" if across >= major else "is smaller than the root of the thread: the tap would break"
+        raise Refused(f"drill {one.name} ({one.diameter}) {say} for {designation(row)}", [f"tap {designation(row)}"])
+    told = list(told)
+    percents = {}
+    if kind == "cut":
+        for name, full in _definitions(row["series"]):
+            percents[name] = Quantity.computed(Fraction((major - across) / (float(full) * pitch) * 100), "%", 3)
+        if row["series"] not in OTHER_FORMS:
+            told.append(
+                "percent of thread has three definitions: "
+                + "; ".join(f"{n} is {w}" for n, (_, w) in DEFINITIONS.items())
+            )
+    else:
+        told.append(
+            "a forming tap's hole is larger than a cutting tap's: the metal flows; try it on scrap of the same metal"
+        )
+    deep, point, note = _blind(depth, lead, pitch, across, unit)
+    return Tap(
+        designation=designation(row), kind=kind, drill=one.name, set=one.set, diameter=one.diameter,
+        engagement=percents, charts=_charts(row, one, kind), drill_depth=deep, point=point, notes=[*told, *note],
+        cautions=[CAUTION],
+    )  # fmt: skip
+
+
+def _blind(depth: Quantity | None, lead: str, pitch: float, across: float, unit: str):
+    """Depth to the full diameter, the point beyond it, and how it was reckoned."""
+    if depth is None:
+        return None, None, []
+    row = store.records("tap_leads", "t.practice = 'US' AND t.lead = ?", lead)[0]
+    deep = float(depth.to(unit).exact) + row["lead_max_pitches"].value * pitch
+    threads = row["lead_max_pitches"]
+    note = f"full thread + {threads.figure} threads of {lead} lead ({threads.source}), then the"
+    return (
+        Quantity.length(deep, unit),
+        Quantity.length(point_length(across), unit),
+        [f"{note} point of a 118 degree drill; leave room for chips"],
+    )
+
+
+def _charts(row, one, kind: str) -> list[str]:
+    """Sources of the charts that name a drill for a thread."""
+    names = {designation(row), designation(row).rpartition(" ")[0]}
+    marks = ", ".join("?" * len(names))
+    rows = store.select(
+        f"SELECT DISTINCT source FROM tap_drills WHERE kind = ? AND drill = ? AND thread IN ({marks})",
+        kind,
+        one.name,
+        *names,
+    )
+    return [source for (source,) in rows]
