@@ -38,7 +38,7 @@ class BallSeat(Result):
     @property
     def caption(self) -> str:
         of = f"{self.size}, {self.head} degrees ({self.standard}, {self.edition})"
-        return f"depth of the {self.ball.figure} ball for {of}"
+        return f"depth of the {self.ball} ball for {of}"
 
 
 @question

@@ -35,7 +35,7 @@ class Hole(Result):
     (SVG)."""
 
     HEADLINE = "hole"
-    IN_CAPTION = ("size", "purpose", "head", "metal")
+    IN_CAPTION = ("size", "purpose", "head", "standard", "metal", "thickness")
     size: str
     purpose: str
     head: str
@@ -57,7 +57,8 @@ class Hole(Result):
 
     @property
     def caption(self) -> str:
-        return f"hole for a {self.size} {self.purpose.replace('-', ' ')}, {self.head}, in {self.thickness} {self.metal}"
+        screw = f"{self.size} {self.purpose.replace('-', ' ')}, {self.head} ({self.standard})"
+        return f"hole for a {screw}, in {self.thickness} {self.metal}"
 
     def lines(self, units: str = "both", skip=()) -> list[tuple[str, ...]]:
         told = super().lines(units, (*skip, "steps", "drawing"))

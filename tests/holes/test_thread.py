@@ -78,6 +78,25 @@ def test_every_unified_pitch_and_minor_diameter_follows_the_form_of_iso_68_1():
     assert tested > 150
 
 
+def test_every_metric_diameter_follows_the_form_of_iso_68_1():
+    """d2 = d - 3/4 H, D1 = d - 5/4 H, d3 = d - 17/12 H, H = sqrt(3)/2 P (ISO 68-1, ISO 724), to the printed micrometre; BA by
+    BS 93: depth 0.6 P."""
+    tested = 0
+    depths = {"pitch_diameter_mm": 3 / 4, "minor_diameter_internal_mm": 5 / 4, "minor_diameter_external_mm": 17 / 12}
+    for row in refdata.table("threads_metric"):
+        for column, part in depths.items():
+            if row[column] is None or row["series"] == "BA":
+                continue
+            depth = part * math.sqrt(3) / 2 * row["pitch_mm"]
+            assert row[column] == pytest.approx(row["major_diameter_mm"] - depth, abs=0.0011), (row["size"], column)
+            tested += 1
+        if row["series"] == "BA":
+            assert row["pitch_diameter_mm"] == pytest.approx(
+                row["major_diameter_mm"] - 0.6 * row["pitch_mm"], abs=0.0026
+            )
+    assert tested > 180
+
+
 def test_limits_of_a_class():
     """ASME B1.1: 1/4-20 UNC 2A 0.2489 to 0.2408 major, 0.2164 to 0.2127 pitch; 2B minor 0.196 to 0.207 (as printed in
     many reprints, the rows of the table name theirs)."""
