@@ -28,8 +28,12 @@ class Readings:
 class Reader:
     """How one kind of argument is read: it stands as the annotation of a question's parameter.
 
-    `help` is one line for people, `examples` valid texts, `choices` the words allowed where they are few.
+    `help` is one line for people, `examples` valid texts, `choices` the words allowed where they are few, `long`
+    whether it takes lines of text.
+
     """
+
+    long = False
 
     def __init__(self, name: str, read, help: str, examples=(), choices=None):
         self.name, self._read, self.help = name, read, help
@@ -42,9 +46,9 @@ class Reader:
         """The value that a text stands for, or Readings where it stands for several. Raises NotUnderstood."""
         text = given if isinstance(given, str) else str(given)
         if not text.strip():
-            raise NotUnderstood(f"an empty text is not a {self.name}", self.examples)
+            raise NotUnderstood(f"an empty text is not {a(self.name)}", self.examples)
         if len(text) > LONGEST or "\0" in text:
-            raise NotUnderstood(f"that is too long or too strange for a {self.name}", self.examples)
+            raise NotUnderstood(f"that is too long or too strange for {a(self.name)}", self.examples)
         return self._read(text)
 
 
@@ -56,10 +60,15 @@ def choice(name: str, choices: dict[str, str | tuple], help: str) -> Reader:
     def read(text: str) -> str:
         word = " ".join(text.lower().split())
         if word not in words:
-            raise NotUnderstood(f'"{text.strip()}" is not a {name}', nearest(word, words, list(choices)))
+            raise NotUnderstood(f'"{text.strip()}" is not {a(name)}', nearest(word, words, list(choices)))
         return words[word]
 
     return Reader(name, read, help, examples=list(choices)[:3], choices=list(choices))
+
+
+def a(name: str) -> str:
+    """A name with its article: `a screw size`, `an angle`."""
+    return f"{'an' if name[0] in 'aeio' else 'a'} {name}"
 
 
 def nearest(word: str, among, otherwise=(), most: int = 5) -> list[str]:
@@ -116,9 +125,26 @@ def amount(name: str, unit: str, help: str, least: str, most: str, examples=()) 
         found = numbers.leading_number(numbers.plain(text))
         rest = found[2].strip() if found else ""
         if not found or (rest and units.SPELLINGS.get(rest.lower()) != unit):
-            raise NotUnderstood(f'"{text.strip()}" is not a {name}', examples)
+            raise NotUnderstood(f'"{text.strip()}" is not {a(name)}', examples)
         if not Fraction(least) <= found[0] <= Fraction(most):
             raise NotUnderstood(f"{name} {text.strip()} is not between {least} and {most}", examples)
+        return Quantity(found[1], unit, exact=found[0])
+
+    return Reader(name, read, help, examples)
+
+
+def measured(name: str, dimension: str, help: str, examples, bare: str | None = None) -> Reader:
+    """A Reader for a number with a unit of one dimension: `100 ft/min`, `680 C`; `bare` is the unit of a bare
+    number."""
+
+    def read(text: str) -> Quantity:
+        found = numbers.leading_number(numbers.plain(text))
+        rest = found[2].strip() if found else ""
+        if not found or not (rest or bare):
+            raise NotUnderstood(f'"{text.strip()}" is not {a(name)} with its unit', examples)
+        unit = units.read_unit(rest) if rest else bare
+        if units.UNITS[unit].dimension != dimension:
+            raise NotUnderstood(f'"{text.strip()}" is {a(units.UNITS[unit].dimension)}, not {a(name)}', examples)
         return Quantity(found[1], unit, exact=found[0])
 
     return Reader(name, read, help, examples)
@@ -131,7 +157,7 @@ def factor(name: str, help: str) -> Reader:
         try:
             value = numbers.Printed(text)
         except ValueError:
-            raise NotUnderstood(f'"{text.strip()}" is not a {name}', ["1.5", "1/2"]) from None
+            raise NotUnderstood(f'"{text.strip()}" is not {a(name)}', ["1.5", "1/2"]) from None
         if not 0 <= value <= 100:
             raise NotUnderstood(f"{name} {text.strip()} is not between 0 and 100", ["1.5", "1/2"])
         return value
@@ -145,7 +171,7 @@ def count(name: str, help: str, most: int) -> Reader:
     def read(text: str) -> int:
         word = text.strip()
         if not (word.isascii() and word.isdigit() and 1 <= int(word[:9]) <= most):
-            raise NotUnderstood(f'"{word}" is not a {name} from 1 to {most}', ["1", "4", str(most)])
+            raise NotUnderstood(f'"{word}" is not {a(name)} from 1 to {most}', ["1", "4", str(most)])
         return int(word)
 
     return Reader(name, read, help, ("4",))

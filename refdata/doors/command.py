@@ -68,7 +68,7 @@ def _answer(name: str, rest: list[str]) -> int:
     declared = _load(name)
     given = _parser(declared).parse_args(rest)
     positional = [p.name for p in declared.parameters if not p.option]
-    words = list(given.words)
+    words = [_from_file(word) for word in given.words]
     if len(words) > len(positional) > 0:
         # `refdata alloy naval brass`, `refdata convert 3/16 in mm`: the first argument may be several words
         surplus = len(words) - len(positional) + 1
@@ -87,6 +87,17 @@ def _answer(name: str, rest: list[str]) -> int:
 
         print(text(found, units or "both"))
     return 3 if found.ask else 0
+
+
+def _from_file(word: str) -> str:
+    """`@FILE` stands for what the file holds."""
+    if not word.startswith("@") or len(word) == 1:
+        return word
+    try:
+        with open(word[1:], encoding="utf-8-sig") as file:
+            return file.read(1_000_000)
+    except (OSError, UnicodeDecodeError) as problem:
+        raise NotUnderstood(f"cannot read {word[1:]}: {getattr(problem, 'strerror', None) or 'not a text'}") from None
 
 
 def _draw(found: questions.Answers, file: str) -> None:

@@ -10,6 +10,9 @@ TABLES = refdata.trust()
 # What a standard defines must be confirmed but for one figure in fifty
 CONFIRMED = ("screws_inch", "screws_metric", "clearance_metric", "drills_inch", "drills_metric", "heads_metric")
 # ... which these have not reached yet: what they have must not be lost
+ONE_ROW_A_SOURCE = (
+    "counterbores_inch", "cutting_speeds", "chip_loads", "drill_feeds", "cutting_power", "wheel_speeds",
+)  # fmt: skip
 NOT_YET = {
     "threads_inch": 0.85,
     "threads_metric": 0.98,
@@ -38,8 +41,9 @@ def test_the_six_standings_add_up_to_the_cells(one):
 
 @pytest.mark.parametrize("one", TABLES, ids=[one.table for one in TABLES])
 def test_every_table_says_what_it_was_compared_with(one):
-    # the one company's standard of counterbores that was found has no second document
-    assert one.compared_with or one.table == "counterbores_inch"
+    # a company's standard of counterbores has no second document; advice that differs from source to source keeps a row
+    # for each of them
+    assert one.compared_with or one.table in ONE_ROW_A_SOURCE
     assert one.relations or one.kind == "measured" or one.table in ("countersink_angles", "sheet_tolerances")
 
 

@@ -79,8 +79,8 @@ def test_every_unified_pitch_and_minor_diameter_follows_the_form_of_iso_68_1():
 
 
 def test_every_metric_diameter_follows_the_form_of_iso_68_1():
-    """d2 = d - 3/4 H, D1 = d - 5/4 H, d3 = d - 17/12 H, H = sqrt(3)/2 P (ISO 68-1, ISO 724), to the printed micrometre; BA by
-    BS 93: depth 0.6 P."""
+    """d2 = d - 3/4 H, D1 = d - 5/4 H, d3 = d - 17/12 H, H = sqrt(3)/2 P (ISO 68-1, ISO 724), to the printed
+    micrometre; BA by BS 93: depth 0.6 P."""
     tested = 0
     depths = {"pitch_diameter_mm": 3 / 4, "minor_diameter_internal_mm": 5 / 4, "minor_diameter_external_mm": 17 / 12}
     for row in refdata.table("threads_metric"):

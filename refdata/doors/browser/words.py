@@ -11,6 +11,8 @@ ROOMS = {
     "holes": "Holes and drills",
     "sheet": "Sheet and gauges",
     "abrasives": "Abrasives",
+    "machining": "Speeds and feeds",
+    "finishing": "Wheels",
     "alloys": "Alloys",
     "core": "Sources",
 }

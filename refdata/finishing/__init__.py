@@ -1,0 +1,1 @@
+"""The finishing room: the ladder of grits and the speed of a wheel."""

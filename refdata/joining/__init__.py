@@ -1,0 +1,1 @@
+"""The joining room: growth by heat, laps, filler and heat for brazing."""

@@ -1,0 +1,1 @@
+"""The machining room: spindle speeds, passes, stops for a pocket, a set of measured parts."""

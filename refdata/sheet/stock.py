@@ -1,0 +1,214 @@
+"""The questions `weight` and `pieces`: what stock weighs, and how many pieces a bar gives."""
+
+from math import pi
+
+from refdata.core.errors import NotUnderstood, Refused
+from refdata.core.quantity import Quantity
+from refdata.core.questions import question
+from refdata.core.reading import Length, Metal, Reader, Word, choice, count, read_length
+from refdata.core.results import Result
+from refdata.core.units import convert
+
+Shape = choice(
+    "shape",
+    {
+        "plate": ("sheet", "flat", "bar"),
+        "round": ("rod",),
+        "hex": ("hexagon",),
+        "square": (),
+        "tube": ("pipe",),
+        "angle": (),
+    },
+    "shape: plate, round, hex, square, tube or angle",
+)
+Pieces = count("number of pieces", "number of pieces", 1_000_000)
+Holes = count("number of holes", "number of holes in each piece", 100_000)
+NEEDS = {
+    "plate": ("length", "width", "thickness"),
+    "round": ("length", "diameter"),
+    "hex": ("length", "flats"),
+    "square": ("length", "width"),
+    "tube": ("length", "diameter", "wall"),
+    "angle": ("length", "width", "leg", "thickness"),
+}
+
+
+def read_thickness(text: str):
+    """A length, or a gauge as `18 ga`, which is looked up with the metal later."""
+    words = text.lower().replace(".", " ").split() if "ga" in text.lower() else []
+    return Word.read(text) if words else read_length(text)
+
+
+Thickness = Reader("thickness", read_thickness, "thickness: 1/8 in, 3 mm, or a gauge: 18 ga", ("1/8 in", "18 ga"))
+
+
+class Weight(Result):
+    """What stock weighs: the whole and each piece, its volume, and the density used."""
+
+    HEADLINE = "weight"
+    IN_CAPTION = ("shape", "metal")
+    shape: str
+    metal: str
+    weight: Quantity
+    each: Quantity
+    volume: Quantity
+    density: Quantity
+    thickness: Quantity | None
+    pieces: int
+
+    @property
+    def caption(self) -> str:
+        return f"{self.pieces} of {self.shape}, {self.metal}" if self.pieces > 1 else f"{self.shape}, {self.metal}"
+
+
+@question
+def weight(
+    shape: Shape,
+    *,
+    in_: Metal,
+    length: Length,
+    width: Length = None,
+    thickness: Thickness = None,
+    diameter: Length = None,
+    flats: Length = None,
+    wall: Length = None,
+    leg: Length = None,
+    pieces: Pieces = "1",
+    holes: Holes = None,
+    hole: Length = None,
+) -> Weight:
+    """Weight of plate, sheet by gauge, round, hexagon, square, tube or angle, less holes.
+
+    `in` which metal; a plate needs width and thickness (a length or a gauge, "18 ga"), a round its diameter, a
+    hexagon the width across flats, a tube diameter and wall, an angle two legs (`width`, `leg`) and thickness.
+    `holes` in each piece have the diameter `hole`. Weight = density x volume, sharp corners, density as published.
+    Raises NotUnderstood, Refused, NotFound.
+
+    >>> import refdata
+    >>> refdata.weight("plate", in_="C36000", length="12 in", width="6 in", thickness="1/8 in").weight
+    <2.763 lb · computed>
+    """
+    from refdata.alloys.alloy import alloy
+
+    metal = alloy(in_)
+    if metal.density is None:
+        raise NotUnderstood(f"the tables give no density for {metal.name}", ["another alloy of its family"])
+    given = {"length": length, "width": width, "diameter": diameter, "flats": flats, "wall": wall, "leg": leg}
+    given["thickness"] = _gauged(thickness, metal, in_) if isinstance(thickness, str) else thickness
+    missing = [name for name in NEEDS[shape] if given[name] is None]
+    if missing:
+        raise NotUnderstood(f"a {shape} needs its {' and '.join(missing)}", [f"--{name}" for name in missing])
+    inch = length.unit in ("in", "ft", "thou")
+    size = {name: float(convert(q.exact, q.unit, "in" if inch else "cm")) for name, q in given.items() if q is not None}
+    if any(size[name] <= 0 for name in NEEDS[shape]):
+        raise NotUnderstood(f"every size of a {shape} is above nothing", [])
+    volume = _VOLUMES[shape](size) - _holes(shape, size, holes, hole, inch)
+    if volume <= 0:
+        raise Refused("the holes take more metal than there is", ["fewer or smaller holes"])
+    unit, mass_unit = ("in3", "lb") if inch else ("cm3", "kg")
+    each = volume * float(convert(metal.density.exact, metal.density.unit, "lb/in3" if inch else "g/cm3"))
+    each = each if inch else each / 1000
+    return Weight(
+        shape=shape,
+        metal=f"{metal.uns} {metal.name}",
+        weight=Quantity.computed(each * pieces, mass_unit),
+        each=Quantity.computed(each, mass_unit),
+        volume=Quantity.computed(volume * pieces, unit),
+        density=metal.density,
+        thickness=given["thickness"],
+        pieces=pieces,
+        notes=["sharp corners and nominal sizes: mill tolerances come on top"],
+    )
+
+
+def _gauged(thickness: str, metal, said: str) -> Quantity:
+    from .gauge import gauge
+
+    number = thickness.lower().split("ga")[0].strip()
+    return gauge(number, metal=metal.family if metal.family in ("copper", "brass", "bronze") else said).thickness
+
+
+def _tube(s: dict) -> float:
+    if 2 * s["wall"] >= s["diameter"]:
+        raise Refused("the wall is as thick as the tube", ["shape round"])
+    return pi * (s["diameter"] - s["wall"]) * s["wall"] * s["length"]
+
+
+def _angle(s: dict) -> float:
+    if s["thickness"] >= min(s["width"], s["leg"]):
+        raise Refused("the angle is as thick as its leg", ["shape square"])
+    return (s["width"] + s["leg"] - s["thickness"]) * s["thickness"] * s["length"]
+
+
+_VOLUMES = {
+    "plate": lambda s: s["length"] * s["width"] * s["thickness"],
+    "round": lambda s: pi / 4 * s["diameter"] ** 2 * s["length"],
+    "hex": lambda s: 3**0.5 / 2 * s["flats"] ** 2 * s["length"],
+    "square": lambda s: s["width"] ** 2 * s["length"],
+    "tube": _tube,
+    "angle": _angle,
+}
+
+
+def _holes(shape: str, size: dict, holes: int | None, hole: Quantity | None, inch: bool) -> float:
+    """Volume of the holes in one piece, each through the plate."""
+    if holes is None and hole is None:
+        return 0.0
+    if holes is None or hole is None:
+        raise NotUnderstood("holes need their number and their diameter", ["--holes 4 --hole '1/4 in'"])
+    if shape not in ("plate", "angle"):
+        raise NotUnderstood(f"holes are reckoned through a plate or an angle, not a {shape}", ["shape plate"])
+    across = float(convert(hole.exact, hole.unit, "in" if inch else "cm"))
+    return holes * pi / 4 * across**2 * size["thickness"]
+
+
+class BarPieces(Result):
+    """How many pieces a bar gives, and what is left of it beyond the trim."""
+
+    IN_CAPTION = ("per_bar",)
+    per_bar: int
+    pieces: int
+    bars: int
+    left: Quantity
+
+    @property
+    def caption(self) -> str:
+        return f"{self.per_bar} pieces from a bar"
+
+
+@question
+def pieces(
+    bar: Length,
+    *,
+    piece: Length,
+    kerf: Length,
+    trim: Length = "0 in",
+    allowance: Length = "0 in",
+    wanted: Pieces = None,
+) -> BarPieces:
+    """Pieces from a bar, with the saw's kerf, trim at both ends and finish allowance.
+
+    n = floor((L - 2 trim + kerf)/(piece + allowance + kerf)). `wanted` gives the number of bars. Raises Refused,
+    NotUnderstood.
+
+    >>> import refdata
+    >>> refdata.pieces("36 in", piece="3.5 in", kerf="0.045 in", trim="0.25 in").per_bar
+    10
+    """
+    unit = bar.unit
+    long, one, saw, end, more = (convert(q.exact, q.unit, unit) for q in (bar, piece, kerf, trim, allowance))
+    if min(one, long) <= 0 or min(saw, end, more) < 0:
+        raise NotUnderstood("bar and piece are above nothing, kerf, trim and allowance not below it", [])
+    pitch = one + more + saw
+    number = int((long - 2 * end + saw) // pitch)
+    if number < 1:
+        raise Refused(f"a bar of {bar} is too short for one piece of {piece}", ["a longer bar", "less trim"])
+    left = long - 2 * end + saw - number * pitch
+    bars = -(-wanted // number) if wanted else 1
+    return BarPieces(
+        pieces=wanted or number,
+        per_bar=number,
+        bars=bars,
+        left=Quantity.length(left, unit) if unit in ("in", "mm") else Quantity.computed(left, unit),
+        notes=[f"each piece takes {Quantity.computed(pitch, unit)} of the bar; the last one needs no cut behind it"],
+    )

@@ -1,0 +1,95 @@
+"""`ladder` and `wheel`. Sources of the checks stand beside them."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import refdata
+
+SHOP = "120, 220, 320, 400, 600, 800, 1000, 2000, rouge"
+
+
+def test_a_ladder_to_a_mirror_on_brass():
+    """Common practice: wet-or-dry from 120 up to 1000, then 2000, then red rouge; 220 may follow 120."""
+    one = refdata.ladder("120", to="rouge", have=SHOP, in_="brass")
+    assert one.too_long == []
+    assert [step["grade"] for step in one.sequence][:2] == ["P120", "P220"]
+    assert [step["grade"] for step in one.sequence][-2:] == ["P2000", "rouge"]
+    every = refdata.ladder("120", to="rouge", have=SHOP, most="1.9")
+    assert every.too_long == []
+
+
+def test_a_jump_from_120_to_1000_is_flagged():
+    one = refdata.ladder("120", to="1000", have="120, 1000")
+    assert len(one.too_long) == 1 and "P120 to P1000" in one.too_long[0]
+    assert refdata.ladder("120", to="rouge", have="120, 220, rouge").too_long
+
+
+@given(
+    st.lists(
+        st.sampled_from([60, 80, 120, 180, 220, 240, 320, 400, 600, 800, 1000, 1200, 2000]), min_size=1, unique=True
+    )
+)
+@settings(max_examples=100, deadline=None)
+def test_a_ladder_only_goes_finer_and_says_where_a_step_is_too_long(papers):
+    one = refdata.ladder("P60", to="P2000", have=", ".join(f"P{grade}" for grade in papers))
+    grains = [step["grain"].value for step in one.sequence]
+    assert grains == sorted(grains, reverse=True) and len(set(grains)) == len(grains)
+    assert grains[-1] == refdata.grit("P2000").median_grain.value
+    assert sum(a / b > 2.2001 for a, b in zip(grains, grains[1:])) == len(one.too_long)
+
+
+@pytest.mark.parametrize(("diameter", "rpm", "speed"), [("8 in", "3450", 7226), ("4 in", "800", 838)])
+def test_the_speed_of_a_wheel(diameter, rpm, speed):
+    """pi D n/12, ft/min: 8 in at 3450 rpm is 7226 (tables of wheel makers)."""
+    assert refdata.wheel(diameter, speed=rpm).surface_speed.value == pytest.approx(speed, abs=0.6)
+
+
+def test_never_above_the_marked_maximum_and_cautions_first():
+    with pytest.raises(refdata.Refused, match="marked maximum"):
+        refdata.wheel("8 in", speed="3450 rpm", marked="3000 rpm")
+    one = refdata.wheel("8 in", speed="3450 rpm", in_="C46400")
+    assert "grabs" in one.cautions[0]
+    assert one.fitting_speed.value == pytest.approx(12 * 7500 / (8 * math.pi), rel=1e-9)
+    assert any("faster than" in note for note in refdata.wheel("10 in", speed="3450 rpm").notes)
+
+
+GOOD = {"ladder": {"start": "P120", "to": "P400"}, "wheel": {"diameter": "8 in", "speed": "3450 rpm"}}
+CLUMSY = {
+    "ladder": [
+        ({"start": "rough"}, "not a grade"),
+        ({"to": "shiny"}, "not a grade"),
+        ({"to": "P80"}, "is not finer"),
+        ({"to": "P120"}, "is not finer"),
+        ({"have": "sandpaper"}, "not a grade"),
+        ({"have": ","}, "forty papers"),
+        ({"most": "big"}, "is not a largest step"),
+        ({"system": "emery"}, "grading system"),
+        ({"start": "P399"}, "no grade"),
+        ({"to": None}, "needs its to"),
+        ({"wet": "damp"}, "wet or dry"),
+        ({"in_": "cheese"}, "no alloy"),
+    ],
+    "wheel": [
+        ({"diameter": "0 in"}, "above nothing"),
+        ({"speed": "0"}, "above nothing"),
+        ({"speed": "fast"}, "with its unit"),
+        ({"speed": "30 mm"}, "not a speed in turns"),
+        ({"operation": "juggling"}, "no work of a wheel"),
+        ({"marked": "1000"}, "above the wheel's marked"),
+        ({"diameter": "8"}, "millimetres or inches"),
+        ({"speed": None}, "needs its speed"),
+        ({"in_": "cheese"}, "no alloy"),
+        ({"diameter": "P120"}, "not a length"),
+    ],
+}
+
+
+@pytest.mark.parametrize(("name", "change", "says"), [(n, c, s) for n, some in CLUMSY.items() for c, s in some])
+def test_clumsy_or_impossible_gets_one_clear_line(name, change, says):
+    asked = {key: value for key, value in (GOOD[name] | change).items() if value is not None}
+    with pytest.raises(LookupError, match=says) as told:
+        getattr(refdata, name)(**asked)
+    assert "\n" not in str(told.value)
