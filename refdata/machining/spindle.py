@@ -128,6 +128,10 @@ def spindle(
         turns = max(slower)
     chip, feed, told = _feed(operation, metal, across, turns, flutes, chip)
     rate, power = _power(metal, width, depth, feed)
+    if power:
+        told.append(
+            "power at the cutter with the largest constant of the table for this metal; the motor gives a third more"
+        )
     spread = [q for row in rows[1:] for q in (row["speed_min_ft_per_min"], row["speed_max_ft_per_min"]) if q]
     return Spindle(
         operation=operation,

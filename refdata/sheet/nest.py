@@ -79,7 +79,7 @@ class Nest(Result):
     def lines(self, units: str = "both", skip=()) -> list[tuple[str, ...]]:
         told = super().lines(units, (*skip, "places", "drawing"))
         named = [
-            (f"part {at}", f"sheet {p['sheet']}, at {p['x']} , {p['y']}: {p['length']} x {p['width']}")
+            (f"part {at}", f"sheet {p['sheet']}, at {p['x']}, {p['y']}: {p['length']} x {p['width']}")
             for at, p in enumerate(self.places, 1)
         ]
         return told + named
@@ -102,7 +102,7 @@ def nest(
     1
     """
     unit = parts.unit
-    steps = 1000 if unit == "in" else 100
+    steps = 1000  # the packing works in whole thousandths of an inch or of a millimetre
     flat = {n: round(convert(q.exact, q.unit, unit) * steps) for n, q in
             (("length", length), ("width", width), ("kerf", kerf), ("margin", margin))}  # fmt: skip
     if min(flat["length"], flat["width"]) <= 0 or min(flat["kerf"], flat["margin"]) < 0:
@@ -221,7 +221,9 @@ def _drawn(moved, used: int, flat, unit: str, steps: int) -> str:
     """The sheets one under the other, at most six."""
     shown, gap = min(used, 6), flat["width"] * 0.08
     tall = shown * flat["width"] + (shown - 1) * gap
-    sheet = Drawing(f"{len(moved)} parts on {used} sheets", 0, flat["length"], 0, tall, tall=220 * shown)
+    sheet = Drawing(
+        f"{len(moved)} parts on {used} sheet{'s' * (used > 1)}", 0, flat["length"], 0, tall, tall=220 * shown
+    )
     for at in range(shown):
         top = at * (flat["width"] + gap)
         sheet.shape(_box(0, top, flat["length"], flat["width"]))

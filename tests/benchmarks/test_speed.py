@@ -75,6 +75,23 @@ def test_build_of_all_tables(benchmark, tmp_path):
     benchmark.pedantic(build_db.build, (tmp_path / "refdata.db",), rounds=3)
 
 
+@pytest.mark.benchmark(group="a layout of a hundred parts")
+@pytest.mark.parametrize("cuts", ["free", "edge-to-edge"])
+def test_nest_of_a_hundred_parts(benchmark, cuts):
+    parts = "40 of 3 x 2 in; 30 of 5-1/2 x 1-1/4 in; 20 of 4 x 4 in; 10 of 8 x 3 in"
+    ask = refdata.nest.question.answers
+    found = benchmark.pedantic(
+        lambda: ask(parts, length="48 in", width="24 in", kerf="0.04 in", margin="1/4 in", cuts=cuts), rounds=3
+    )
+    assert found.results[0].placed == 100
+
+
+@pytest.mark.benchmark(group="a plan of a hole")
+def test_plan_of_a_hole(benchmark):
+    ask = refdata.hole.question.answers
+    benchmark.pedantic(lambda: ask("#8", **{"for": "wood-screw", "in": "C46400", "thickness": "1/8 in"}), rounds=10)
+
+
 def pages(with_plugin: bool):
     from datasette.app import Datasette
     from datasette.plugins import pm

@@ -45,6 +45,18 @@ def test_feed_rate_removal_and_power():
     assert one.power.value == pytest.approx(0.8 * 0.36, rel=1e-3)  # Kp 0.8 for brass, unit horsepower table
 
 
+def test_the_power_constant_of_plain_carbon_steel():
+    """Machinery's Handbook, power constants: plain carbon steel of 140 to 160 HB 0.74 hp/(in3/min), 2.02 W s/mm3; 1
+    hp min/in3 is 2.7303 W s/mm3 (745.7 x 60/16387)."""
+    rows = [
+        r
+        for r in refdata.table("cutting_power")
+        if r["metal"] == "carbon steel" and r["condition"] == "plain, 140-160 HB"
+    ]
+    assert [r["power_constant_hp_min_per_in3"] for r in rows] == [0.74]
+    assert pytest.approx(2.02, abs=0.005) == 0.74 * 745.7 * 60 / 16387.064
+
+
 def test_common_practice_in_brass():
     """Common practice, no source: a wide range of feeds, and a slower spindle than the book where chips fly."""
     one = refdata.spindle("3/8 in", in_="brass", operation="mill", machine="290, 600")

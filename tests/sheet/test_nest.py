@@ -104,6 +104,23 @@ def test_a_layout_that_overlaps_would_be_caught():
         nesting.check([(0, 95, 0, 10, 10)], [(10, 10)], (100, 100), True)
 
 
+def test_the_yield_of_a_strip_of_the_press_tool_books():
+    """Part 10 x 27 mm, web 1.25 x 1.5 mm: pitch 11.875 mm, strip 30.75 mm, 73.9 % (worked example of press-tool
+    texts); a strip of twenty has one web more at its end."""
+    number, pitch = 20, 11.875
+    strip = number * pitch + 1.875
+    plan = refdata.nest(
+        f"{number} of 10 x 27 mm",
+        length=f"{strip + 0.01} mm",
+        width="30.76 mm",
+        kerf="1.875 mm",
+        margin="1.875 mm",
+        turn="no",
+    )
+    assert plan.sheets == 1
+    assert plan.sheet_yield.value * strip / (number * pitch) == pytest.approx(73.9, abs=0.1)
+
+
 def test_the_yield_of_a_full_sheet():
     """Nine parts of 3.96 in with 0.04 in kerf lie on a 12 in sheet less one kerf: area 9 x 3.96^2 / 144."""
     plan = refdata.nest("9 of 3.96 x 3.96 in", length="11.96 in", width="11.96 in", kerf="0.04 in")
