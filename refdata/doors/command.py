@@ -101,18 +101,21 @@ def _from_file(word: str) -> str:
 
 
 def _draw(found: questions.Answers, file: str) -> None:
-    """Write the drawing of the one answer, whole or not at all."""
+    """Write the drawings, each whole or not at all: FILE.svg, or FILE-1.svg, FILE-2.svg for several answers."""
     import os
 
     drawings = [one.drawing for one in found.results if getattr(one, "drawing", None)]
-    if len(drawings) != 1:
-        raise NotUnderstood("there is no drawing" if not drawings else f"{found.ask} A drawing shows one of them")
-    try:
-        with open(f"{file}.part", "w", encoding="utf-8") as out:
-            out.write(drawings[0])
-        os.replace(f"{file}.part", file)
-    except OSError as problem:
-        raise NotUnderstood(f"cannot write {file}: {problem.strerror}") from None
+    if not drawings:
+        raise NotUnderstood("there is no drawing of this answer")
+    stem, kind = os.path.splitext(file)
+    names = [file] if len(drawings) == 1 else [f"{stem}-{at}{kind}" for at in range(1, len(drawings) + 1)]
+    for name, drawing in zip(names, drawings):
+        try:
+            with open(f"{name}.part", "w", encoding="utf-8") as out:
+                out.write(drawing)
+            os.replace(f"{name}.part", name)
+        except OSError as problem:
+            raise NotUnderstood(f"cannot write {name}: {problem.strerror}") from None
 
 
 def _load(name: str) -> questions.Question:

@@ -187,7 +187,7 @@ def _drawn(name: str, parts, sizes, middle, seen, unit: str) -> str:
         sheet.shape([(float(size), deep), (float(size), deep * 0.45)], closed=False)
         if abs(size - middle) > seen or len(parts) <= 12:
             sheet.label(float(size), deep * (0.36 if at % 2 else 0.14), part)
-    sheet.across_dimension(
-        float(min(sizes)), float(max(sizes)), deep, 18, "range", f"{float(max(sizes) - min(sizes)):.4f} {unit}"
-    )
+    low_end, high_end = float(min(sizes)), float(max(sizes))
+    sheet.shape([(low_end, deep * 1.15), (high_end, deep * 1.15)], closed=False)
+    sheet.label((low_end + high_end) / 2, deep * 1.35, f"range {high_end - low_end:.4f} {unit}")
     return sheet.finish("Hatched: nearer to the middle one than the eye sees.")

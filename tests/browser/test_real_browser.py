@@ -30,6 +30,9 @@ PAGES = {
     "query": "/refdata/clearance?size=%236",
     "figure": "/refdata/figure?table_name=gauges&row_key=manufacturers+10&column_name=thickness_in",
     "tables": "/refdata",
+    "hole": "/-/refdata/hole?size=%238&for=wood-screw&in=C46400&thickness=1/8+in&edge=5/16+in",
+    "nest": "/-/refdata/nest?parts=12+of+4+x+1-1/2+in&length=24+in&width=12+in&kerf=0.04+in",
+    "match": "/-/refdata/match?parts=part,length;A,2.001;B,2.003;C,2.012&unit=in",
 }
 
 
@@ -138,3 +141,14 @@ def test_figures_stand_aligned_at_the_desk(page):
         right = {round(cell.rect["x"] + cell.rect["width"]) for cell in cells}
         assert len(right) == 1
         assert {cell.value_of_css_property("text-align") for cell in cells} == {"right"}
+
+
+def test_a_question_is_asked_in_its_form_and_answered_with_its_drawing(page):
+    driver = page("/-/refdata/hole")
+    for name, said in (("size", "#8"), ("in", "naval brass, uninhibited"), ("thickness", "1/8 in")):
+        driver.find_element("name", name).send_keys(said)
+    driver.find_element("xpath", "//select[@name='for']/option[text()='wood-screw']").click()
+    driver.find_element("css selector", "form.ask input[type=submit]").click()
+    assert shows(driver, "0.078 in")
+    drawing = driver.find_element("css selector", "img.drawing")
+    assert driver.execute_script("return arguments[0].complete && arguments[0].naturalWidth > 0", drawing)

@@ -20,14 +20,16 @@ async def answer(request):
 
 
 async def drawing(request):
-    """The drawing of one answer as SVG; 400 with the reason where there is none."""
+    """The drawing of one answer (`answer=2` of several, else the first) as SVG; 400 with the reason where there is
+    none."""
     try:
         declared = questions.load(request.url_vars["question"]).question
-        found = declared.answers(**_parameters(request)).one()
-        told = getattr(found, "drawing", None)
-        if told is None:
-            raise NotUnderstood(f"{declared.name} makes no drawing")
-        return Response(told, content_type="image/svg+xml; charset=utf-8")
+        given = _parameters(request)
+        at = given.pop("answer", "1")
+        drawings = [getattr(one, "drawing", None) for one in declared.answers(**given).results]
+        if not (at.isascii() and at.isdigit() and 0 < int(at) <= len(drawings)) or drawings[int(at) - 1] is None:
+            raise NotUnderstood(f"{declared.name} has no drawing of answer {at}")
+        return Response(drawings[int(at) - 1], content_type="image/svg+xml; charset=utf-8")
     except RefdataError as problem:
         return Response.text(str(problem), status=400)
 
@@ -57,12 +59,14 @@ def _answered(declared, found, query: str) -> dict:
         for name in ("notes", "cautions")
     }
     sources = {source.id: source for result in results for source in result.sources}
-    drawn = len(results) == 1 and getattr(results[0], "drawing", None)
     path = f"/-/refdata/{declared.name}"
     return {
         "found": found, "header": results[0].HEADER, "notes": each["notes"], "told": each["cautions"],
         "differ": questions.disagreements(results), "sources": list(sources.values()),
-        "drawing": f"{path}.svg?{query}" if drawn else None, "as_json": f"{path}.json?{query}",
+        "drawings": [
+            f"{path}.svg?{query}&answer={at}" for at, one in enumerate(results, 1) if getattr(one, "drawing", None)
+        ],
+        "as_json": f"{path}.json?{query}",
     }  # fmt: skip
 
 
