@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+import refdata
+
 import build_db
 from build_db.database import data_version
 from build_db.tables import ROOT
@@ -28,3 +30,16 @@ def database():
     connection = sqlite3.connect(f"file:{store.PATH}?mode=ro", uri=True)
     yield connection
     connection.close()
+
+
+@pytest.fixture
+def one_clear_line():
+    """Ask by name; the question must be refused in one line that says why. An argument of None is left out."""
+
+    def ask(name: str, asked: dict, says: str) -> None:
+        given = {key: value for key, value in asked.items() if value is not None}
+        with pytest.raises(LookupError, match=says) as told:
+            getattr(refdata, name)(**given)
+        assert "\n" not in str(told.value)
+
+    return ask

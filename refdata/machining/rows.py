@@ -5,12 +5,24 @@ from __future__ import annotations
 from typing import Literal
 
 from refdata.core.rows import Positive, Sourced, Text
-from refdata.core.rules import Above
+from refdata.core.rules import Above, Holds, grouped
 
 Metal = Literal[
     "brass", "free-cutting brass", "bronze", "copper", "nickel silver", "cupronickel", "aluminium", "cast iron",
     "carbon steel", "alloy steel", "tool steel", "stainless steel", "titanium", "zinc", "magnesium",
 ]  # fmt: skip
+
+
+def _near_the_others(rows, tables):
+    """Advice differs, but seldom fivefold: a slip of the point does."""
+    for group in grouped(rows, "metal", "operation", "tool").values():
+        for row in group:
+            others = [other.speed_max_ft_per_min for other in group if other is not row]
+            if others:
+                low, high = min(others) / 5, max(others) * 5
+                speed = row.speed_max_ft_per_min
+                says = f"{speed.text} is five times off what the others advise"
+                yield row, "speed_max_ft_per_min", None if low <= speed <= high else says
 
 
 class CuttingSpeeds(Sourced):
@@ -21,13 +33,23 @@ class CuttingSpeeds(Sourced):
     nature = "measured"
     labels = ("metal",)
     ask = 'spindle "1/2 in" --in "{metal}" --operation {operation}'
-    rules = (Above("speed_max_ft_per_min", "speed_min_ft_per_min"),)
+    rules = (
+        Above("speed_max_ft_per_min", "speed_min_ft_per_min"),
+        Holds("is within a factor of five of other advice", _near_the_others),
+    )
 
     metal: Metal
     operation: Literal["drill", "mill", "turn", "ream", "tap", "countersink"]
     tool: Literal["HSS", "carbide"]
     speed_min_ft_per_min: Positive | None = None
     speed_max_ft_per_min: Positive
+
+
+def _grows_with_the_cutter(rows, tables):
+    for group in grouped(rows, "metal", "source").values():
+        for before, row in zip(group, group[1:]):
+            more, less = row.chip_load_max_in, before.chip_load_max_in
+            yield row, "chip_load_max_in", None if more >= less else f"{more.text} is below that of a smaller cutter"
 
 
 class ChipLoads(Sourced):
@@ -37,7 +59,7 @@ class ChipLoads(Sourced):
     key = ("metal", "tool_diameter_in", "source")
     nature = "measured"
     labels = ("metal",)
-    rules = (Above("chip_load_max_in", "chip_load_min_in"),)
+    rules = (Above("chip_load_max_in", "chip_load_min_in"), Holds("grows with the cutter", _grows_with_the_cutter))
 
     metal: Metal
     tool_diameter_in: Positive
