@@ -5,9 +5,8 @@ from pathlib import Path
 
 import pytest
 
-import refdata
-
 import build_db
+import refdata
 from build_db.database import data_version
 from build_db.tables import ROOT
 from refdata.core import store

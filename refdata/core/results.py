@@ -11,13 +11,14 @@ class Result:
 
     HEADLINE names the figure that is shown first; `caption` says in words what it is, and holds the fields of
     IN_CAPTION; HEADER names the columns of `headline`. Without SOURCE_LINE people are told no sources at the end: the
-    answer is about them. `sources` are the sources of every figure, `cautions` what can hurt, `notes` what was assumed.
-    """
+    answer is about them. With CAUTIONS_FIRST the cautions stand before the figures. `sources` are the sources of
+    every figure, `cautions` what can hurt, `notes` what was assumed."""
 
     HEADLINE: str | None = None
     IN_CAPTION: tuple[str, ...] = ()
     HEADER: tuple[str, ...] = ()
     SOURCE_LINE = True
+    CAUTIONS_FIRST = False
     FIELDS: tuple[str, ...] = ()
 
     def __init_subclass__(cls):

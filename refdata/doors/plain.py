@@ -23,7 +23,8 @@ def text(found: Answers, units: str = "both") -> str:
     blocks += [_wrapped(note[0].upper() + note[1:].rstrip(".") + ".") for note in shared]
     if found.ask:
         blocks.append(_wrapped(found.ask))
-    blocks += [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]
+    cautions = [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]
+    blocks = [*cautions, *blocks] if results[0].CAUTIONS_FIRST else [*blocks, *cautions]
     blocks += [_wrapped(line) for line in _differences(results)]
     cited = list(
         dict.fromkeys(source.citation for result in results if result.SOURCE_LINE for source in result.sources)

@@ -22,6 +22,7 @@ class Wheel(Result):
     """Surface speed of a wheel and the range advised for its work."""
 
     HEADLINE = "surface_speed"
+    CAUTIONS_FIRST = True
     IN_CAPTION = ("operation",)
     operation: str
     diameter: Quantity

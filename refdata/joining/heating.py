@@ -17,6 +17,8 @@ OXY_FUEL = (
     " a fire watch for half an hour after; nothing that burns within reach.",
     "Fumes: brazing heat drives off zinc, and cadmium from old or unmarked filler, which kills: know the filler,"
     " extract or work in moving air. Fluoride flux burns skin and eyes: gloves, rinse at once.",
+    "Cleaning: acetone vapour lights far from its rag, none near a flame; pickling acid: goggles, gloves, acid into water"
+    " and never the other way. Makers' sheets and local rules come first.",
     "Closed hollow parts burst when heated: vent them first. Never quench a hollow or a mixed part: steam,"
     " cracks, warp.",
 )
@@ -59,6 +61,8 @@ def growth(
     low, high = (float(convert(q.exact, q.unit, "degC")) for q in (from_, to))
     if low < -273.15 or high < -273.15:
         raise NotUnderstood("nothing is colder than -273.15 °C", ["20 C"])
+    for said in filter(None, (in_, around)):
+        _still_solid(said, to if high >= low else from_)
     name, alpha, told = _expansion(in_, low, high)
     unit = "mm" if length.unit == "mm" else "in"
     long, rise = float(length.to(unit).exact), high - low
@@ -79,6 +83,18 @@ def growth(
         inner_expansion=other if around else None, gap_cold=gap, gap_hot=None if hot is None else _fine(hot, unit),
         notes=told, cautions=OXY_FUEL if max(low, high) > 400 else (),
     )  # fmt: skip
+
+
+def _still_solid(said: str, hottest: Quantity) -> None:
+    """Raises Refused where the metal begins to melt at or below a temperature."""
+    from refdata.alloys.alloy import alloy
+
+    one = alloy(said)
+    if one.solidus and hottest.to("degC").exact >= one.solidus.to("degC").exact:
+        raise Refused(
+            f"{one.name} begins to melt at {one.solidus}, not above {hottest}",
+            ["a filler that melts lower", "a lower heat"],
+        )
 
 
 def _fine(value: float, unit: str) -> Quantity:
@@ -148,10 +164,7 @@ def heat(
     start, end = (float(convert(q.exact, q.unit, "degC")) for q in (from_, to))
     if end <= start:
         raise NotUnderstood(f"{to} is not hotter than {from_}", ["--to '680 C'"])
-    if one.solidus and end >= float(convert(one.solidus.exact, one.solidus.unit, "degC")):
-        raise Refused(
-            f"{one.name} begins to melt at {one.solidus}, below {to}", ["a filler that melts lower", "a lower heat"]
-        )
+    _still_solid(in_, to)
     kilograms = float(convert(mass.exact, mass.unit, "kg"))
     joules = kilograms * float(convert(c.exact, c.unit, "J/kg/K")) * (end - start)
     loss = None if area is None else _loss(float(convert(area.exact, area.unit, "cm2")) / 1e4, end + 273.15)

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import refdata
+from refdata.doors.command import main
 
 SHOP = "120, 220, 320, 400, 600, 800, 1000, 2000, rouge"
 
@@ -47,9 +48,11 @@ def test_the_speed_of_a_wheel(diameter, rpm, speed):
     assert refdata.wheel(diameter, speed=rpm).surface_speed.value == pytest.approx(speed, abs=0.6)
 
 
-def test_never_above_the_marked_maximum_and_cautions_first():
+def test_never_above_the_marked_maximum_and_cautions_first(capsys):
     with pytest.raises(refdata.Refused, match="marked maximum"):
         refdata.wheel("8 in", speed="3450 rpm", marked="3000 rpm")
+    assert main(["wheel", "8 in", "--speed", "3450"]) == 0
+    assert capsys.readouterr().out.startswith("Caution.")
     one = refdata.wheel("8 in", speed="3450 rpm", in_="C46400")
     assert "grabs" in one.cautions[0]
     assert one.fitting_speed.value == pytest.approx(12 * 7500 / (8 * math.pi), rel=1e-9)

@@ -85,6 +85,7 @@ CLUMSY = {
         ({"from_": "20"}, "with its unit"),
         ({"to": "hot"}, "with its unit"),
         ({"to": "700 mm"}, "not a temperature"),
+        ({"to": "1200 C"}, "begins to melt"),
         ({"from_": "-400 C"}, "colder"),
         ({"length": None}, "needs its length"),
         ({"around": "316"}, "cold --gap"),
