@@ -6,6 +6,7 @@ Exit codes: 0 an answer; 3 several readings, and the last line but the sources a
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from functools import partial
 
@@ -66,6 +67,8 @@ def main(arguments: list[str]) -> int:
 
 def _answer(name: str, rest: list[str]) -> int:
     declared = _load(name)
+    # the names of the options in JSON have _ where the command line has -
+    rest = [re.sub(r"^--\w+", lambda option: option[0].replace("_", "-"), word) for word in rest]
     given = _parser(declared).parse_args(rest)
     positional = [p.name for p in declared.parameters if not p.option]
     words = [_from_file(word) for word in given.words]
@@ -142,8 +145,10 @@ def _parser(declared: questions.Question) -> argparse.ArgumentParser:
     parser.add_argument("words", nargs="*", help=argparse.SUPPRESS)
     for parameter in declared.parameters:
         if parameter.option:
-            names = dict.fromkeys((f"--{parameter.name.replace('_', '-')}", f"--{parameter.name}"))
-            parser.add_argument(*names, dest=parameter.name, metavar=parameter.name.upper(), help=parameter.reader.help)
+            name = parameter.name.replace("_", "-")
+            parser.add_argument(
+                f"--{name}", dest=parameter.name, metavar=name.upper(), help=parameter.reader.help.replace("%", "%%")
+            )
     parser.add_argument("--json", action="store_true", help="answer as JSON")
     parser.add_argument("--drawing", metavar="FILE.svg", help="write the drawing of the answer, where it has one")
     parser.add_argument("--units", metavar="UNITS", help="published, inch, metric or both")

@@ -8,6 +8,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Length, Metal, Word, measured
 from refdata.core.results import Result
+from refdata.holes.work import metal_named
 
 Turns = measured("speed in turns", "rotation", "speed: 3450 rpm", ("3450 rpm",), bare="rpm")
 BUFFING = (
@@ -57,7 +58,8 @@ def wheel(
         raise Refused(
             f"{speed} is above the wheel's marked maximum of {marked}", ["a slower spindle", "a wheel marked for it"]
         )
-    row = _advice(operation.lower(), in_)
+    _, family, of_metal = metal_named(in_) if in_ else (None, None, ())
+    row = _advice(operation.lower(), family)
     low, high = (row["speed_min_ft_per_min"], row["speed_max_ft_per_min"]) if row else (None, None)
     value = pi * across * turns / 12
     notes = []
@@ -73,11 +75,11 @@ def wheel(
     return Wheel(
         operation=(row["operation"] if row else operation), diameter=diameter, speed=speed,
         surface_speed=Quantity.computed(value, "ft/min", 4), advised_from=low, advised_to=high, fitting_speed=fitting,
-        cautions=BUFFING, notes=notes or ["within what is advised"] * bool(high),
+        cautions=[*BUFFING, *of_metal], notes=notes or ["within what is advised"] * bool(high),
     )  # fmt: skip
 
 
-def _advice(operation: str, metal: str | None) -> store.Record | None:
+def _advice(operation: str, family: str | None) -> store.Record | None:
     """The row of the table for an operation, for the metal's own family where there is one. Raises NotUnderstood."""
     rows = [row for row in store.records("wheel_speeds") if row["operation"].startswith(operation)]
     if not rows:
@@ -85,9 +87,5 @@ def _advice(operation: str, metal: str | None) -> store.Record | None:
         from refdata.core.reading import nearest
 
         raise NotUnderstood(f'"{operation}" is no work of a wheel in the tables', nearest(operation, known, known))
-    if metal:
-        from refdata.holes.work import metal_named
-
-        family = metal_named(metal)[1]
-        rows = [row for row in rows if row["metal"] == family] or rows
-    return next((row for row in rows if metal or row["metal"] is None), rows[0])
+    rows = [row for row in rows if row["metal"] == family] or rows
+    return next((row for row in rows if family or row["metal"] is None), rows[0])

@@ -17,8 +17,8 @@ OXY_FUEL = (
     " a fire watch for half an hour after; nothing that burns within reach.",
     "Fumes: brazing heat drives off zinc, and cadmium from old or unmarked filler, which kills: know the filler,"
     " extract or work in moving air. Fluoride flux burns skin and eyes: gloves, rinse at once.",
-    "Cleaning: acetone vapour lights far from its rag, none near a flame; pickling acid: goggles, gloves, acid into water"
-    " and never the other way. Makers' sheets and local rules come first.",
+    "Cleaning: acetone vapour lights far from its rag, none near a flame; pickling acid: goggles, gloves, acid into"
+    " water and never the other way. Makers' sheets and local rules come first.",
     "Closed hollow parts burst when heated: vent them first. Never quench a hollow or a mixed part: steam,"
     " cracks, warp.",
 )
