@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Literal
 
+from refdata.core.numbers import leading_number
 from refdata.core.rows import Positive, Sourced, Text
 from refdata.core.rules import Above, Formula, Holds, Ordered, grouped
 
@@ -276,13 +277,19 @@ class CentreDrills(Hardware):
     body_diameter_mm: Positive | None = None
 
 
-def _named(row, tables) -> Fraction | None:
-    """The diameter that the size names: `3 mm`; a bur's three figures are tenths of a millimetre."""
-    if row.diameter_mm is None:
-        return None
-    if row.kind == "round bur" and row.size.isdigit():
-        return Fraction(int(row.size), 10)
-    return Fraction(row.size.removesuffix(" mm")) if row.size.endswith(" mm") else None
+def _is_its_size(rows, tables):
+    """A cutter's diameter is the size it is called by: `3/8`, `3 mm`; a bur's three figures are tenths of a millimetre.
+
+    It catches a slip, but lifts nothing: which sizes are in use rests on the source.
+    """
+    for row in rows:
+        column = "diameter_mm" if row.diameter_in is None else "diameter_in"
+        if row.kind == "round bur":
+            called = Fraction(int(row.size), 10)
+        else:
+            called = leading_number(row.size.removesuffix(" mm"))[0]
+        figure = getattr(row, column)
+        yield row, column, None if figure == called else f"{figure.text} is not the {row.size} it is called"
 
 
 class Cutters(Sourced):
@@ -292,10 +299,7 @@ class Cutters(Sourced):
     nature = "measured"
     key = ("kind", "size", "angle_deg")
     labels = ("size",)
-    rules = (
-        Formula("diameter_mm", _named, "cutter-size", "n mm; a bur's three figures are tenths of a millimetre"),
-        Formula("diameter_in", lambda row, tables: row.diameter_in and Fraction(row.size), "cutter-size", "n/d in"),
-    )
+    rules = (Holds("is the size it is called by", _is_its_size),)
 
     kind: Literal["ball burr", "round bur", "countersink", "spot drill"]
     size: Text

@@ -11,7 +11,7 @@ TABLES = refdata.trust()
 CONFIRMED = ("screws_inch", "screws_metric", "clearance_metric", "drills_inch", "drills_metric", "heads_metric")
 # ... which these have not reached yet: what they have must not be lost
 ONE_ROW_A_SOURCE = (
-    "counterbores_inch", "cutting_speeds", "chip_loads", "drill_feeds", "cutting_power", "wheel_speeds",
+    "counterbores_inch", "cutters", "cutting_speeds", "chip_loads", "drill_feeds", "cutting_power", "wheel_speeds",
 )  # fmt: skip
 NOT_YET = {
     "threads_inch": 0.85,
