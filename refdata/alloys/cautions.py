@@ -3,6 +3,7 @@ data sheet, local rules and licensed practice come first."""
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 
@@ -72,3 +73,17 @@ def cautions(family: str, most: dict[str, float]) -> list[str]:
         for rule in RULES
         if most.get(rule.element, 0) > rule.over and (not rule.families or family in rule.families)
     ]
+
+
+def strongest(texts) -> list[str]:
+    """The cautions of several alloys, of each element the one that speaks of the most of it."""
+    told: dict[str, str] = {}
+    for text in texts:
+        element = text.split()[0].rstrip(":")
+        told[element] = max(told.get(element, ""), text, key=_most)
+    return list(told.values())
+
+
+def _most(caution: str) -> float:
+    told = re.search(r"up to ([\d.]+) %", caution)
+    return float(told[1]) if told else 0.0 if caution else -1.0

@@ -34,6 +34,7 @@ class Reader:
     """
 
     long = False
+    many = False
 
     def __init__(self, name: str, read, help: str, examples=(), choices=None):
         self.name, self._read, self.help = name, read, help

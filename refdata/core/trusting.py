@@ -56,7 +56,9 @@ class Trust(Result):
     def lines(self, units: str = "both", skip=()) -> list[tuple[str, ...]]:
         if self.to_confirm is None:
             return []
-        others = f"{len(self.compared_with)} sources: {', '.join(self.compared_with)}" if self.compared_with else "nothing"
+        others = (
+            f"{len(self.compared_with)} sources: {', '.join(self.compared_with)}" if self.compared_with else "nothing"
+        )
         told = [("compared with", others)]
         told += [("tested", f"{says}: {count} figures") for says, count in self.relations.items()]
         for standing in reversed(STANDINGS[3:]):

@@ -77,6 +77,7 @@ def _answer(name: str, rest: list[str]) -> int:
         surplus = len(words) - len(positional) + 1
         words = [" ".join(words[:surplus]), *words[surplus:]]
     options = {p.name: getattr(given, p.name) for p in declared.parameters if p.option}
+    options = {name: "; ".join(value) if isinstance(value, list) else value for name, value in options.items()}
     units = questions.check_units(given.units) if given.units else None
     found = declared.answers(*words, **{name: value for name, value in options.items() if value is not None})
     if given.drawing:
@@ -147,7 +148,11 @@ def _parser(declared: questions.Question) -> argparse.ArgumentParser:
         if parameter.option:
             name = parameter.name.replace("_", "-")
             parser.add_argument(
-                f"--{name}", dest=parameter.name, metavar=name.upper(), help=parameter.reader.help.replace("%", "%%")
+                f"--{name}",
+                dest=parameter.name,
+                metavar=name.upper(),
+                help=parameter.reader.help.replace("%", "%%"),
+                action="append" if parameter.reader.many else "store",
             )
     parser.add_argument("--json", action="store_true", help="answer as JSON")
     parser.add_argument("--drawing", metavar="FILE.svg", help="write the drawing of the answer, where it has one")

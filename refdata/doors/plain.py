@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from textwrap import fill
 
 from refdata.core.questions import Answers, disagreements
@@ -87,7 +88,7 @@ def _differences(results) -> list[str]:
     for one in found:
         served, *others = one["values"]
         values = ", ".join(f"{o['value']:g} {o['unit'] or ''} ({o['source']})" for o in others)
-        about, reason = one["key"].replace("_", " "), one["reason"]
+        about, reason = re.sub(r"^values\.|\.\d+$", "", one["key"]).replace("_", " "), one["reason"]
         mine = f"{served['value']:g} {served['unit'] or ''}"
         told.append(f"Sources differ on {about}: {mine}, others {values}. {reason[0].upper()}{reason[1:]}.")
     return told

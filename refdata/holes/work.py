@@ -1,7 +1,6 @@
 """What the metal of the plate means at the drill press."""
 
-import re
-
+from refdata.alloys.cautions import strongest
 from refdata.core.errors import Ambiguous
 
 _GRABS = ("copper", "brass", "bronze", "nickel silver", "cupronickel")
@@ -23,18 +22,9 @@ def metal_named(name: str) -> tuple[str, str, tuple[str, ...]]:
         found = [alloy(name)]
     except Ambiguous as several:
         found = several.candidates
-    told: dict[str, str] = {}
-    for text in (text for one in found for text in one.cautions):
-        element = text.split()[0].rstrip(":")
-        told[element] = max(told.get(element, ""), text, key=_most)
+    told = strongest(text for one in found for text in one.cautions)
     one = found[0]
-    return (f"{one.uns} {one.name}" if len(found) == 1 else name.strip()), one.family, tuple(told.values())
-
-
-def _most(caution: str) -> float:
-    """The most of an element that a caution speaks of."""
-    told = re.search(r"up to ([\d.]+) %", caution)
-    return float(told[1]) if told else 0.0 if caution else -1.0
+    return (f"{one.uns} {one.name}" if len(found) == 1 else name.strip()), one.family, tuple(told)
 
 
 def cautions(family: str, of_metal: tuple[str, ...]) -> list[str]:
