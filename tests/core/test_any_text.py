@@ -26,7 +26,7 @@ def texts(seed: str, pieces):
 # what some questions cannot do without, though no one kind of them needs all of it
 GIVEN = {
     "pattern": {"holes": "3", "pitch": "1 in", "diameter": "2 in", "columns": "2", "rows": "2"},
-    "compare": {"second": "C36000"},
+    "compare": {"second": "C36000", "third": "C46400", "fourth": "304"},
     "identify": {"length": "1 in", "diameter": "26 mm"},
     "nest": {"length": "100 in", "width": "100 in"},
     "weight": {"width": "6 in", "thickness": "1/8 in", "diameter": "1 in", "flats": "1 in"},
