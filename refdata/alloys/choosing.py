@@ -218,8 +218,14 @@ class Compared(Result):
         return ("", *self.values, "")
 
     def headline(self) -> list[str]:
-        shown = [" / ".join(str(q) for q in told) if told else "not specified" for told in self.values.values()]
+        shown = [" / ".join(_told(q) for q in told) if told else "not specified" for told in self.values.values()]
         return [self.column.replace("_", " "), *shown, "differs" if self.differs else ""]
+
+
+def _told(figure) -> str:
+    """A figure with its scale, where it stands on one."""
+    scale = figure.qualifiers.get("scale") if isinstance(figure, Quantity) else None
+    return f"{figure} ({scale})" if scale and scale != "IACS" else str(figure)
 
 
 @question
@@ -236,13 +242,19 @@ def compare(first: Word, second: Word, third: Word = None, fourth: Word = None) 
     chosen = [alloy(name) for name in (first, second, third, fourth) if name]
     elements = dict.fromkeys(symbol for one in chosen for symbol in one.composition)
     cautions = strongest(text for one in chosen for text in one.cautions)
-    lines = []
+    lines = [
+        Compared(
+            column=part, values={one.uns: [getattr(one, part)] for one in chosen}, differs=False, cautions=cautions
+        )
+        for part in ("name", "family")
+    ]
     for column in (*SINGLE, *LISTED, *elements):
-        values = {f"{one.uns} {one.name}": _compared(one, column) for one in chosen}
+        values = {one.uns: _compared(one, column) for one in chosen}
         if any(values.values()):
-            lines.append(
-                Compared(column=column, values=values, differs=_apart(list(values.values())), cautions=cautions)
-            )
+            scales = {q.qualifiers["scale"] for told in values.values() for q in told if "scale" in q.qualifiers}
+            notes = [f"{column.replace('_', ' ')} stands on scales that cannot be compared"] if len(scales) > 1 else []
+            differs = len(scales) < 2 and _apart(list(values.values()))
+            lines.append(Compared(column=column, values=values, differs=differs, cautions=cautions, notes=notes))
     return lines
 
 

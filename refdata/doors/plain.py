@@ -20,7 +20,10 @@ def text(found: Answers, units: str = "both") -> str:
     blocks = [_table([header, *heads], gap=2) if header else _table(heads)]
     if single:
         blocks.append(_details(results[0], units))
-    shared = [note for note in results[0].notes if all(note in result.notes for result in results)]
+    if header:  # lines of one table: what is said of one of them is said of the table
+        shared = _once(results, "notes")
+    else:
+        shared = [note for note in results[0].notes if all(note in result.notes for result in results)]
     blocks += [_wrapped(note[0].upper() + note[1:].rstrip(".") + ".") for note in shared]
     if found.ask:
         blocks.append(_wrapped(found.ask))
@@ -68,7 +71,7 @@ def _table(rows: list[list[str]], gap: int = 3) -> str:
 
 
 def _wrapped(line: str, hang: int = 0) -> str:
-    if len(line) <= WIDTH:
+    if len(line) <= WIDTH or hang > WIDTH - 24:  # a table too wide to wrap runs on
         return line
     head, tail = line[:hang], line[hang:]
     return fill(tail, WIDTH, initial_indent=head, subsequent_indent=" " * hang, break_on_hyphens=False)

@@ -48,6 +48,12 @@ def test_side_by_side_marks_what_differs():
     assert any("Lead (up to 3 %)" in text for text in lines["Pb"].cautions)
 
 
+def test_two_scales_of_machinability_are_not_compared():
+    line = next(line for line in refdata.compare("C36000", "303") if line.column == "machinability")
+    assert not line.differs
+    assert "cannot be compared" in line.notes[0]
+
+
 def test_a_substitute_says_what_changes_and_why():
     near = refdata.substitute("C36000")
     assert len(near) == 5 and near[0].uns == "C35300"
