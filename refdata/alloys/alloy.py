@@ -20,6 +20,7 @@ _FAMILY_WORDS = {
     "alloy steel": ("alloy steel", "steel"), "stainless steel": ("stainless steel", "stainless", "steel"),
     "tool steel": ("tool steel", "steel"), "cupronickel": ("cupronickel", "copper nickel", "cupro nickel"),
     "titanium": ("titanium",), "zinc": ("zinc",), "silver": ("silver",),
+    "magnesium": ("magnesium",), "nickel alloy": ("nickel alloy",),
 }  # fmt: skip
 _SYSTEM_WORDS = ("uns", "aisi", "sae", "aa", "cda", "type", "grade", "alloy", "en", "bs", "jis", "w.nr.", "din")
 # Temper words and codes that may follow a name: T6, O, H02, H32, annealed, ...

@@ -92,7 +92,7 @@ def read_where(text: str) -> Conditions:
 Where = ManyReader("condition", read_where, "conditions: density < 8.5 g/cm3; lead <= 0.1 %", _AS_WHERE)
 FAMILIES = (
     "copper", "brass", "bronze", "nickel silver", "cupronickel", "aluminium", "carbon steel", "alloy steel",
-    "stainless steel", "tool steel", "titanium", "zinc", "silver", "magnesium", "nickel alloy", "cast iron", "pewter",
+    "stainless steel", "tool steel", "titanium", "zinc", "silver", "magnesium", "nickel alloy",
 )  # fmt: skip
 Family = choice(
     "family", {name: (("aluminum",) if name == "aluminium" else ()) for name in FAMILIES}, "family of metal"
@@ -299,7 +299,7 @@ class Substitute(Result):
 
 _BASES = (
     ("copper", "brass", "bronze", "nickel silver", "cupronickel"),
-    ("carbon steel", "alloy steel", "tool steel", "cast iron"),
+    ("carbon steel", "alloy steel", "tool steel"),
 )
 _MATTERS = (
     ("Pb", 0.5, "more lead: machines easier, does not bend, barred from drinking water",

@@ -28,9 +28,9 @@ COLOURS = {
     "nickel silver": ("white", "yellow"),
     "cupronickel": ("white", "red"), "aluminium": ("white", "grey"), "zinc": ("white", "grey"), "silver": ("white",),
     "stainless steel": ("white", "grey"), "titanium": ("grey", "white"), "magnesium": ("white", "grey"),
-    "nickel alloy": ("white", "grey"), "pewter": ("white", "grey"), "cast iron": ("grey",),
+    "nickel alloy": ("white", "grey"),
 }  # fmt: skip
-STEEL = ("carbon steel", "alloy steel", "tool steel", "cast iron")
+STEEL = ("carbon steel", "alloy steel", "tool steel")
 # ferritic and martensitic stainless holds a magnet as steel does; austenitic is weak at most, cold work makes it so
 MAGNETIC_STAINLESS = ("S41000", "S41600", "S42000", "S43000", "S44004", "S17400")
 TESTS = (

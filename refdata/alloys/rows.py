@@ -23,9 +23,11 @@ Family = Literal[
     "titanium",
     "zinc",
     "silver",
+    "magnesium",
+    "nickel alloy",
 ]
 Element = Literal[
-    "Ag", "Al", "As", "Au", "B", "Be", "Bi", "C", "Cd", "Co", "Cr", "Cu", "Fe", "H", "Mg", "Mn", "Mo", "N", "Nb",
+    "Ag", "Al", "As", "Au", "B", "Be", "Bi", "C", "Ca", "Cd", "Co", "Cr", "Cu", "Fe", "H", "Mg", "Mn", "Mo", "N", "Nb",
     "Nb+Ta", "Ni", "O", "P", "Pb", "S", "Sb", "Se", "Si", "Sn", "Te", "Ti", "V", "W", "Zn", "Zr", "others",
     "others each",
 ]  # fmt: skip
