@@ -108,6 +108,19 @@ def read_length(text: str) -> Quantity | Readings:
     return Quantity(written, unit, exact=value)
 
 
+def _bounded(zero: bool):
+    """read_length for a length that is above nothing, or with `zero` not below it."""
+
+    def read(text: str) -> Quantity | Readings:
+        found = read_length(text)
+        for one in found.values if isinstance(found, Readings) else (found,):
+            if one.exact < 0 or (one.exact == 0 and not zero):
+                raise NotUnderstood(f"{text.strip()} is {'below' if zero else 'not above'} nothing", _AS_LENGTH)
+        return found
+
+    return read
+
+
 def read_quantity(text: str) -> Quantity | Readings:
     """A number with any unit of the tables: `0.307 lb/in3`, `1630 F`, `3/16 in`. Raises NotUnderstood."""
     found = numbers.leading_number(numbers.plain(text))
@@ -283,5 +296,7 @@ Metal = Reader(
 Size = Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)
 Length = Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
 Angle = amount("angle", "deg", "included angle in degrees: 82, 90, 118", "1", "179", ("82", "90", "118"))
+Above = Reader("length", _bounded(False), "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
+FromZero = Reader("length", _bounded(True), "length, nothing allowed: 0 in, 5 thou, 0.2 mm", _AS_LENGTH)
 Measure = Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
 UnitCode = Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))

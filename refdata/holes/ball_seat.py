@@ -4,7 +4,7 @@ from refdata.core import store
 from refdata.core.errors import NotFound, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Length, ScrewSize, Size
+from refdata.core.reading import Above, FromZero, ScrewSize, Size
 from refdata.core.results import Result
 
 from .clearance import screw_hole
@@ -43,8 +43,8 @@ class BallSeat(Result):
 
 @question
 def ball_seat(
-    size: Size, *, head: Head = "flat", standard: Standard = None, edition: Edition = None, ball: Length = None,
-    hole: Length = None, below: Length = "0 in", thickness: Length = None, radius: Length = None,
+    size: Size, *, head: Head = "flat", standard: Standard = None, edition: Edition = None, ball: Above = None,
+    hole: Above = None, below: FromZero = "0 in", thickness: Above = None, radius: Above = None,
 ) -> BallSeat:  # fmt: skip
     """Spherical seat for a countersunk head where no countersink fits: ball, depth, width cut.
 

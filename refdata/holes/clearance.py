@@ -14,6 +14,13 @@ Fit = choice(
 )
 
 
+OneFit = choice(
+    "fit",
+    {"close": ("fine",), "normal": ("medium", "standard"), "loose": ("coarse", "free")},
+    "fit: close, normal, loose",
+)
+
+
 class Clearance(Result):
     """A clearance hole: smallest diameter, largest where published, and the drill that makes it."""
 

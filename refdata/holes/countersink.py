@@ -3,7 +3,7 @@
 from refdata.core.errors import NotFound, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Angle, Length, Size
+from refdata.core.reading import Above, Angle, FromZero, Size
 from refdata.core.results import Result
 
 from .clearance import screw_hole
@@ -41,7 +41,7 @@ class Countersink(Result):
 @question
 def countersink(
     size: Size, *, head: Head = "flat", standard: Standard = None, edition: Edition = None, angle: Angle = None,
-    hole: Length = None, below: Length = "0 in",
+    hole: Above = None, below: FromZero = "0 in",
 ) -> Countersink:  # fmt: skip
     """Countersink for a screw: angle, diameter at the face, spindle travel from first touch.
 

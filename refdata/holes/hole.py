@@ -3,12 +3,12 @@
 from refdata.core.errors import NotFound, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Angle, Length, Metal, ScrewSize, Size, choice, factor
+from refdata.core.reading import Above, Angle, FromZero, Metal, ScrewSize, Size, choice, factor
 from refdata.core.results import Result
 
 from . import work
 from .ball_seat import smallest_ball
-from .clearance import Fit, clearance
+from .clearance import OneFit, clearance
 from .drill import any_drills
 from .geometry import ball_depth, cap_depth, cap_width, cone_depth, cone_seat, point_length
 from .screw import Head, Screw, Standard, heads, which_head
@@ -73,9 +73,9 @@ def _told(step: dict) -> str:
 
 @question
 def hole(
-    size: Size, *, for_: Purpose, in_: Metal, thickness: Length, head: Head = "flat", standard: Standard = None,
-    edge: Length = None, fit: Fit = "normal", hole: Length = None, seat: Seat = "cone", angle: Angle = None,
-    ball: Length = None, below: Length = "0 in", least_edge: EdgeLeast = "1.5", least_web: WebLeast = "1/2",
+    size: Size, *, for_: Purpose, in_: Metal, thickness: Above, head: Head = "flat", standard: Standard = None,
+    edge: Above = None, fit: OneFit = "normal", hole: Above = None, seat: Seat = "cone", angle: Angle = None,
+    ball: Above = None, below: FromZero = "0 in", least_edge: EdgeLeast = "1.5", least_web: WebLeast = "1/2",
     least_land: LandLeast = "1/4",
 ) -> Hole:  # fmt: skip
     """Plan of a hole for a screw in a plate: steps, tools, settings, checks, section to scale.

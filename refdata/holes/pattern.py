@@ -6,7 +6,7 @@ from math import cos, dist, pi, sin
 from refdata.core.errors import NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, amount, choice, count
+from refdata.core.reading import Above, Length, amount, choice, count
 from refdata.core.results import Result
 
 Kind = choice(
@@ -40,8 +40,8 @@ class PatternHole(Result):
 
 @question
 def pattern(
-    kind: Kind, *, x: Length, y: Length, holes: Holes = None, pitch: Length = None, columns: Holes = None,
-    rows: Holes = None, pitch_y: Length = None, diameter: Length = None, start: Start = "0", tip: Length = None,
+    kind: Kind, *, x: Length, y: Length, holes: Holes = None, pitch: Above = None, columns: Holes = None,
+    rows: Holes = None, pitch_y: Above = None, diameter: Above = None, start: Start = "0", tip: Above = None,
 ) -> list[PatternHole]:  # fmt: skip
     """Hole coordinates from two datum edges, with the dial moves and the distances to check.
 

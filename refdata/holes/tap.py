@@ -6,7 +6,7 @@ from refdata.core import store
 from refdata.core.errors import NotFound, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Length, Metal, amount, choice
+from refdata.core.reading import Above, Metal, amount, choice
 from refdata.core.results import Result, shop_figure, side_by_side
 
 from .drill import DrillName, DrillSet, any_drills
@@ -65,7 +65,7 @@ class Tap(Result):
 @question
 def tap(
     size: ThreadReader, *, engagement: Engagement = None, drill: DrillName = None, kind: Kind = "cut",
-    in_: Metal = None, set: DrillSet = None, depth: Length = None, lead: Lead = "plug",
+    in_: Metal = None, set: DrillSet = None, depth: Above = None, lead: Lead = "plug",
 ) -> Tap | list[Tap]:  # fmt: skip
     """Drills for a tap, nearest to the engagement wanted first, with the percent of thread each leaves.
 

@@ -39,14 +39,15 @@ def test_any_text_gets_an_answer_or_our_own_error(name):
     first, *others = question.parameters
     positional = [p.name for p in others if not p.option]
     needed = [p for p in others if p.option and p.required]
-    options = [p.name for p in others if p.option and not p.required]
+    options = [p for p in others if p.option and not p.required]
     chance = random.Random(name)
     answered = 0
     for text in texts(name, [*PIECES, *first.reader.examples]):
         given = {first.name: text} | {parameter: chance.choice(PIECES) for parameter in positional}
         given |= {p.name: chance.choice([*PIECES[-8:], *p.reader.examples * 10]) for p in needed} | GIVEN.get(name, {})
-        if options and chance.random() < 0.3:
-            given[chance.choice(options)] = chance.choice(PIECES)
+        if options and chance.random() < 0.6:
+            option = chance.choice(options)
+            given[option.name] = chance.choice([*PIECES[-8:], *option.reader.examples, *(option.reader.choices or ())])
         try:
             question.answers(**given)
             answered += 1

@@ -127,6 +127,10 @@ def test_common_practice_is_an_option():
         ("M4", {"for_": "wood-screw", "in_": "brass", "thickness": "3 mm"}, "by number"),
         ("#8", {"for_": "wood-screw", "in_": "unobtainium", "thickness": "3 mm"}, "no alloy"),
         ("#8", {"for_": "wood-screw", "in_": "brass"}, "needs its thickness"),
+        ("#8", {"for_": "wood-screw", "in_": "brass", "thickness": "0 in"}, "not above nothing"),
+        ("#8", {"for_": "wood-screw", "in_": "brass", "thickness": "-3 mm"}, "not above nothing"),
+        ("#8", {"for_": "wood-screw", "in_": "brass", "thickness": "3 mm", "below": "-1 mm"}, "below nothing"),
+        ("#8", {"for_": "wood-screw", "in_": "brass", "thickness": "3 mm", "fit": "all"}, "is not a fit"),
         ("#8", {"for_": "rivet", "in_": "brass", "thickness": "3 mm"}, "is not a purpose"),
         ("#8", {"for_": "wood-screw", "in_": "brass", "thickness": "18 ga"}, "gauge number"),
         (
