@@ -94,7 +94,7 @@ def weight(
     if metal.density is None:
         raise NotUnderstood(f"the tables give no density for {metal.name}", ["another alloy of its family"])
     given = {"length": length, "width": width, "diameter": diameter, "flats": flats, "wall": wall, "leg": leg}
-    given["thickness"] = _gauged(thickness, metal, in_) if isinstance(thickness, str) else thickness
+    given["thickness"] = _gauged(thickness, metal) if isinstance(thickness, str) else thickness
     missing = [name for name in NEEDS[shape] if given[name] is None]
     if missing:
         raise NotUnderstood(f"a {shape} needs its {' and '.join(missing)}", [f"--{name}" for name in missing])
@@ -121,11 +121,12 @@ def weight(
     )
 
 
-def _gauged(thickness: str, metal, said: str) -> Quantity:
+def _gauged(thickness: str, metal) -> Quantity:
     from .gauge import gauge
 
     number = thickness.lower().split("ga")[0].strip()
-    return gauge(number, metal=metal.family if metal.family in ("copper", "brass", "bronze") else said).thickness
+    family = "steel" if metal.family in ("carbon steel", "alloy steel", "tool steel") else metal.family
+    return gauge(number, metal=family, form="sheet").thickness
 
 
 def _tube(s: dict) -> float:

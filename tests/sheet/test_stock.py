@@ -42,6 +42,16 @@ def test_sheet_by_gauge_holes_and_pieces_in_both_systems():
     assert whole.weight.value - bored.weight.value == pytest.approx(4 * 4 * math.pi / 16 * 0.25 * 0.307)
 
 
+@pytest.mark.parametrize(
+    ("metal", "thickness"),
+    [("1018", 0.0598), ("304", 0.0625), ("6061", 0.0508), ("C11000", 0.0508), ("C26000", 0.0508)],
+)
+def test_a_gauge_is_read_in_the_system_of_the_metal_s_family(metal, thickness):
+    """16 gauge: manufacturers' standard for steel, the law of 1893 for stainless, Brown and Sharpe for the rest."""
+    one = refdata.weight("sheet", in_=metal, length="12 in", width="12 in", thickness="16 ga")
+    assert one.thickness.value == thickness
+
+
 @pytest.mark.parametrize(("kerf", "number"), [("0.045 in", 10), ("0.065 in", 9)])
 def test_pieces_from_a_bar_worked_by_hand(kerf, number):
     """36 in bar, 3.5 in pieces, 0.25 in trim at both ends: 35.5 in holds 10 x 3.5 + 9 x 0.045 but not with 0.065."""
