@@ -3,10 +3,10 @@
 import re
 
 from refdata.core import store
-from refdata.core.errors import NotFound
+from refdata.core.errors import Ambiguous, NotFound
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Word, nearest
+from refdata.core.reading import Reader, Readings, Word, nearest
 from refdata.core.results import Result, bracketed
 
 from .cautions import cautions
@@ -255,3 +255,14 @@ def _most(parts: list[store.Record]) -> dict[str, float]:
         )
         for part in parts
     }
+
+
+def read_one(text: str) -> str | Readings:
+    """The UNS number that a name stands for, or all that carry it."""
+    try:
+        return alloy(text).uns
+    except Ambiguous as several:
+        return Readings(several.ask, [one.uns for one in several.candidates])
+
+
+OneAlloy = Reader("metal", read_one, "metal by any of its names: naval brass, C36000, 6061", ("naval brass", "C36000"))

@@ -7,11 +7,11 @@ from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.numbers import leading_number, plain
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Metal, Reader, Word, choice, nearest
+from refdata.core.reading import Reader, choice, nearest
 from refdata.core.results import Result
 from refdata.core.units import UNITS, convert, read_unit
 
-from .alloy import LISTED, SINGLE, Alloy, alloy
+from .alloy import LISTED, SINGLE, Alloy, OneAlloy, alloy
 from .cautions import strongest
 
 PROPERTIES = {name.replace("_", " "): name for name in (*SINGLE, *LISTED)}
@@ -229,7 +229,7 @@ def _told(figure) -> str:
 
 
 @question
-def compare(first: Word, second: Word, third: Word = None, fourth: Word = None) -> list[Compared]:
+def compare(first: OneAlloy, second: OneAlloy, third: OneAlloy = None, fourth: OneAlloy = None) -> list[Compared]:
     """Two to four alloys side by side, a line for each property and element, differences marked.
 
     Names as people say them. Two figures differ when the ranges printed do not meet within 1 %. Raises NotFound,
@@ -317,7 +317,7 @@ _MATTERS = (
 
 
 @question
-def substitute(name: Metal) -> list[Substitute]:
+def substitute(name: OneAlloy) -> list[Substitute]:
     """Alloys nearest in composition to one, at most five, with what changes and why it matters.
 
     Nearness is half the sum of the differences of the elements' middle amounts, in per cent of the mass; within the

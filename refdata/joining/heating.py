@@ -1,9 +1,10 @@
 """The questions `growth` and `heat`: what heat does to a length and a gap, and how long it takes to get there."""
 
+from refdata.alloys.alloy import OneAlloy, alloy
 from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, Metal, measured
+from refdata.core.reading import Length, measured
 from refdata.core.results import Result
 from refdata.core.units import convert
 
@@ -46,7 +47,7 @@ class Growth(Result):
 
 @question
 def growth(
-    in_: Metal, *, length: Length, from_: Temperature, to: Temperature, around: Metal = None, gap: Length = None
+    in_: OneAlloy, *, length: Length, from_: Temperature, to: Temperature, around: OneAlloy = None, gap: Length = None
 ) -> Growth:
     """Length change by heat, and the hot gap of one part around another.
 
@@ -87,8 +88,6 @@ def growth(
 
 def _still_solid(said: str, hottest: Quantity) -> None:
     """Raises Refused where the metal begins to melt at or below a temperature."""
-    from refdata.alloys.alloy import alloy
-
     one = alloy(said)
     if one.solidus and hottest.to("degC").exact >= one.solidus.to("degC").exact:
         raise Refused(
@@ -105,8 +104,6 @@ def _fine(value: float, unit: str) -> Quantity:
 
 def _expansion(said: str, low: float, high: float) -> tuple[str, Quantity, list[str]]:
     """The mean coefficient whose range comes nearest to the one asked for, and what is to be said of it."""
-    from refdata.alloys.alloy import alloy
-
     one = alloy(said)
     if not one.thermal_expansion:
         raise NotFound(f"the tables give no expansion for {one.name}", ["another alloy of its family"])
@@ -141,7 +138,7 @@ class Heat(Result):
 
 @question
 def heat(
-    in_: Metal, *, mass: Mass, to: Temperature, from_: Temperature = "20 C", area: Area = None, power: Power = None,
+    in_: OneAlloy, *, mass: Mass, to: Temperature, from_: Temperature = "20 C", area: Area = None, power: Power = None,
     specific_heat: SpecificHeat = None,
 ) -> Heat:  # fmt: skip
     """Energy to bring a part to heat, its loss there, whether and when a flame reaches it.
@@ -155,8 +152,6 @@ def heat(
     >>> refdata.heat("C36000", mass="0.5 kg", to="680 C").energy
     <124 kJ · computed>
     """
-    from refdata.alloys.alloy import alloy
-
     one = alloy(in_)
     c = specific_heat or next(iter(one.specific_heat), None)
     if c is None:

@@ -2,10 +2,11 @@
 
 from math import pi
 
+from refdata.alloys.alloy import OneAlloy, alloy
 from refdata.core.errors import NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, Metal, Reader, Word, choice, count, read_length
+from refdata.core.reading import Length, Reader, Word, choice, count, read_length
 from refdata.core.results import Result
 from refdata.core.units import convert
 
@@ -65,7 +66,7 @@ class Weight(Result):
 def weight(
     shape: Shape,
     *,
-    in_: Metal,
+    in_: OneAlloy,
     length: Length,
     width: Length = None,
     thickness: Thickness = None,
@@ -88,8 +89,6 @@ def weight(
     >>> refdata.weight("plate", in_="C36000", length="12 in", width="6 in", thickness="1/8 in").weight
     <2.763 lb · computed>
     """
-    from refdata.alloys.alloy import alloy
-
     metal = alloy(in_)
     if metal.density is None:
         raise NotUnderstood(f"the tables give no density for {metal.name}", ["another alloy of its family"])
@@ -196,7 +195,7 @@ def pieces(
     >>> refdata.pieces("36 in", piece="3.5 in", kerf="0.045 in", trim="0.25 in").per_bar
     10
     """
-    unit = bar.unit
+    unit = "in" if bar.unit in ("in", "ft", "thou") else "mm"
     long, one, saw, end, more = (convert(q.exact, q.unit, unit) for q in (bar, piece, kerf, trim, allowance))
     if min(one, long) <= 0 or min(saw, end, more) < 0:
         raise NotUnderstood("bar and piece are above nothing, kerf, trim and allowance not below it", [])
@@ -210,6 +209,6 @@ def pieces(
         pieces=wanted or number,
         per_bar=number,
         bars=bars,
-        left=Quantity.length(left, unit) if unit in ("in", "mm") else Quantity.computed(left, unit),
-        notes=[f"each piece takes {Quantity.computed(pitch, unit)} of the bar; the last one needs no cut behind it"],
+        left=Quantity.length(left, unit),
+        notes=[f"each piece takes {Quantity.length(pitch, unit)} of the bar; the last one needs no cut behind it"],
     )

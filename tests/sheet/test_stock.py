@@ -52,6 +52,12 @@ def test_a_gauge_is_read_in_the_system_of_the_metal_s_family(metal, thickness):
     assert one.thickness.value == thickness
 
 
+def test_a_metal_s_name_that_several_alloys_carry_asks():
+    with pytest.raises(refdata.Ambiguous, match="Which alloy") as told:
+        refdata.weight("round", in_="phosphor bronze", length="12 in", diameter="1 in")
+    assert len(told.value.candidates) == len({one.metal for one in told.value.candidates}) > 1
+
+
 @pytest.mark.parametrize(("kerf", "number"), [("0.045 in", 10), ("0.065 in", 9)])
 def test_pieces_from_a_bar_worked_by_hand(kerf, number):
     """36 in bar, 3.5 in pieces, 0.25 in trim at both ends: 35.5 in holds 10 x 3.5 + 9 x 0.045 but not with 0.065."""
