@@ -5,6 +5,7 @@ import re
 
 import pytest
 import yaml
+from conftest import EVERY_QUESTION
 from datasette.app import Datasette
 
 import refdata
@@ -227,3 +228,14 @@ def test_a_form_that_cannot_be_answered_says_why(get):
     )
     assert get("/-/refdata/clearnce").status_code == 404
     assert "Which #8 is it" in get("/-/refdata/screw", size="#8").text
+
+
+@pytest.mark.parametrize("name", QUESTIONS)
+def test_every_question_is_answered_in_its_form_and_as_json(get, name):
+    arguments, options = EVERY_QUESTION[name]
+    names = [parameter.name for parameter in load(name).question.parameters]
+    asked = dict(zip(names, arguments)) | options
+    page = get(f"/-/refdata/{name}", **asked)
+    assert page.status_code == 200
+    assert not asked or "The same answer as JSON" in page.text
+    assert get(f"/-/refdata/{name}.json", **asked).json()["answers"]

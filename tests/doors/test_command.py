@@ -6,6 +6,7 @@ import subprocess
 import sys
 
 import pytest
+from conftest import EVERY_QUESTION
 
 from refdata.doors.command import main
 
@@ -151,3 +152,12 @@ def test_a_broken_pipe_is_not_a_traceback():
         f"{sys.executable} -m refdata gauge 18 | true", shell=True, capture_output=True, text=True, env=os.environ
     )
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("name", EVERY_QUESTION)
+def test_every_question_is_answered_at_the_command_line(capsys, name):
+    arguments, options = EVERY_QUESTION[name]
+    given = [part for option, value in options.items() for part in (f"--{option}", value)]
+    code, out, err = answer(capsys, name, *arguments, *given)
+    assert (code, err) == (0, "")
+    assert out.strip()
