@@ -74,10 +74,10 @@ def _head(sheet: Drawing, plan: dict, half: float, thick: float) -> None:
     rim, top, shank = plan["rim"] / 2, plan.get("sink", 0.0), min(plan.get("shank", 0) / 2, half)
     if plan.get("angle"):
         under = top + (rim - shank) / half_tangent(plan["angle"])
-        points = [(rim, top), (shank, under), (shank, max(thick * 1.12, under))]
+        points = [(rim, top), (shank, under), (shank, max(thick + 8 / sheet.scale, under))]
     else:
         high = plan["height"]
         floor = plan.get("bore", 0.0)
         top = floor - high
-        points = [(rim, top), (rim, floor), (shank, floor), (shank, thick * 1.12)]
+        points = [(rim, top), (rim, floor), (shank, floor), (shank, thick + 8 / sheet.scale)]
     sheet.shape([*points, *((-x, y) for x, y in reversed(points))], "part")
