@@ -41,8 +41,10 @@ class Quantity:
     @classmethod
     def length(cls, value: Fraction | float, unit: str) -> Quantity:
         """A computed length in inches or millimetres, shown to the thousandth or the hundredth."""
-        exact = Fraction(value)
-        return cls(f"{float(exact):.{3 if unit == 'in' else 2}f}", unit, exact=exact)
+        exact, places = Fraction(value), 3 if unit == "in" else 2
+        # halves go up, as 3.175 mm to 3.18, which a binary float would print as 3.17
+        rounded = (abs(exact) * 10**places + Fraction(1, 2)) // 1
+        return cls(f"{'-' * (exact < 0 and rounded > 0)}{rounded / 10**places:.{places}f}", unit, exact=exact)
 
     @classmethod
     def lengths(cls, value: Fraction | float, unit: str) -> tuple[Quantity, Quantity]:
