@@ -29,8 +29,7 @@ class Reader:
     """How one kind of argument is read: it stands as the annotation of a question's parameter.
 
     `help` is one line for people, `examples` valid texts, `choices` the words allowed where they are few, `long`
-    whether it takes lines of text.
-
+    whether it takes lines of text, `many` whether its option may be given more than once.
     """
 
     long = False

@@ -134,6 +134,8 @@ def _grain(grade, system: str) -> tuple[str, Quantity]:
             one = grit(text, **given)
             return one.grade, one.median_grain
         except Ambiguous as several:
+            if len({each.system for each in several.candidates}) > 1:
+                raise
             one = several.candidates[-1]
             return one.grade, one.median_grain
         except NotFound:

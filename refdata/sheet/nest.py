@@ -180,13 +180,14 @@ def _rows(sizes, room, turn: bool):
 def check(layout, sizes, room, turn: bool) -> None:
     """No two parts with their kerf overlap, each lies inside the sheet and has its own size. Raises AssertionError."""
     for at, (sheet, x, y, long, wide) in enumerate(layout):
-        assert x >= 0 and y >= 0 and x + long <= room[0] and y + wide <= room[1], "a part lies outside the sheet"
-        assert (long, wide) == tuple(sizes[at]) or (turn and (wide, long) == tuple(sizes[at])), (
-            "a part changed its size"
-        )
+        if not (x >= 0 and y >= 0 and x + long <= room[0] and y + wide <= room[1]):
+            raise AssertionError("a part lies outside the sheet")
+        if (long, wide) != tuple(sizes[at]) and not (turn and (wide, long) == tuple(sizes[at])):
+            raise AssertionError("a part changed its size")
         for other in layout[:at]:
             apart = other[0] != sheet or other[1] + other[3] <= x or x + long <= other[1]
-            assert apart or other[2] + other[4] <= y or y + wide <= other[2], "two parts overlap"
+            if not (apart or other[2] + other[4] <= y or y + wide <= other[2]):
+                raise AssertionError("two parts overlap")
 
 
 def _answer(layout, flat, unit: str, steps: int, parts: Parts) -> Nest:

@@ -28,6 +28,12 @@ def test_a_jump_from_120_to_1000_is_flagged():
     assert refdata.ladder("120", to="rouge", have="120, 220, rouge").too_long
 
 
+def test_a_number_that_several_systems_share_is_asked_about_and_not_guessed():
+    with pytest.raises(refdata.Ambiguous, match="F70"):
+        refdata.ladder("70", to="P400")
+    assert refdata.ladder("70", to="P400", system="fepa-f").sequence[0]["grade"] == "F70"
+
+
 @given(
     st.lists(
         st.sampled_from([60, 80, 120, 180, 220, 240, 320, 400, 600, 800, 1000, 1200, 2000]), min_size=1, unique=True
