@@ -1,1 +1,2 @@
-"""The holes room: screws, clearance holes, drills, countersinks."""
+"""The holes room: screws, nuts and washers, threads and taps, clearance holes, drills, countersinks, counterbores and
+ball seats, and the plan of a whole hole."""

@@ -45,7 +45,7 @@ def _bore_tolerance(major: float, pitch: float) -> float:
     return min(max(0.05 * pitch ** (2 / 3) + 0.03 * pitch / major - 0.002, ordinary), 0.394 * pitch)
 
 
-# Fundamental deviation of position g by pitch, micrometres (ISO 965-1); every printed 6g limit of the table confirms it
+# Fundamental deviation of position g by pitch, micrometres (ISO 965-1): from memory, every printed 6g limit confirms it
 _POSITION_G = {
     0.2: 17, 0.25: 18, 0.3: 18, 0.35: 19, 0.4: 19, 0.45: 20, 0.5: 20, 0.6: 21, 0.7: 22, 0.75: 22, 0.8: 24, 1: 26,
     1.25: 28, 1.5: 32, 1.75: 34, 2: 38, 2.5: 42, 3: 48, 3.5: 53, 4: 60, 4.5: 63, 5: 71, 5.5: 75, 6: 80,

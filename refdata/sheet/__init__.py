@@ -1,1 +1,1 @@
-"""The sheet room: gauges, thicknesses, what each gauge system is for."""
+"""The sheet room: gauges and what each is for, what stock weighs and gives, parts laid on sheets, a blank cut again."""
