@@ -12,6 +12,7 @@ from refdata.core.units import convert
 
 from .cautions import strongest
 from .choosing import every_alloy
+from .families import may_look
 
 Mass = measured("mass", "mass", "mass: 0.5 kg, 120 g, 1.1 lb", ("120 g", "1.1 lb"))
 Colour = choice(
@@ -22,17 +23,6 @@ Colour = choice(
 Magnet = choice("magnet", {"strong": ("yes", "sticks"), "weak": (), "none": ("no",)}, "magnet: strong, weak or none")
 WATER = 0.998  # g/cm3 at 20 degC
 SPREAD = 0.01  # a piece's density may lie so far off the published one: composition limits, pores, plating
-# Which fresh colours a family may show, and how it holds a magnet: common practice, wide on purpose
-COLOURS = {
-    "copper": ("red", "yellow"), "brass": ("yellow", "red"), "bronze": ("yellow", "red"),
-    "nickel silver": ("white", "yellow"),
-    "cupronickel": ("white", "red"), "aluminium": ("white", "grey"), "zinc": ("white", "grey"), "silver": ("white",),
-    "stainless steel": ("white", "grey"), "titanium": ("grey", "white"), "magnesium": ("white", "grey"),
-    "nickel alloy": ("white", "grey"),
-}  # fmt: skip
-STEEL = ("carbon steel", "alloy steel", "tool steel")
-# ferritic and martensitic stainless holds a magnet as steel does; austenitic is weak at most, cold work makes it so
-MAGNETIC_STAINLESS = ("S41000", "S41600", "S42000", "S43000", "S44004", "S17400")
 TESTS = (
     ({"copper", "brass", "bronze"}, "file a corner beside a known piece: copper is red, brass yellow, bronze between"),
     ({"stainless steel", "nickel silver", "cupronickel"}, "grind a corner: of these only stainless throws sparks"),
@@ -81,7 +71,7 @@ def identify(
         one for one in every_alloy()
         if one.density is None or low <= float(convert(one.density.exact, one.density.unit, "g/cm3")) <= high
     ]  # fmt: skip
-    left = [one for one in left if _may(one, colour, magnet)]
+    left = [one for one in left if may_look(one.family, one.uns, colour, magnet)]
     if not any(one.density for one in left):
         raise NotFound(
             f"no metal of the tables has a density of {low:.2f} to {high:.2f} g/cm3 and looks so", ["measure again"]
@@ -135,20 +125,6 @@ def _density(grams, in_water, length, width, thickness, diameter, mass_error, si
             "--length '3 in' --diameter '1 in'",
         ],
     )
-
-
-def _may(one, colour: str | None, magnet: str | None) -> bool:
-    """Whether an alloy may look so and hold a magnet so."""
-    steel = one.family in STEEL
-    if colour and colour not in COLOURS.get(one.family, ("grey", "white") if steel else ("white", "grey")):
-        return False
-    if magnet is None:
-        return True
-    if steel or one.uns in MAGNETIC_STAINLESS:
-        return magnet == "strong"
-    if one.family in ("stainless steel", "nickel alloy"):
-        return magnet != "strong"
-    return magnet == "none" or (magnet == "weak" and one.family in ("cupronickel", "bronze"))
 
 
 def _next(families: set[str]) -> str | None:

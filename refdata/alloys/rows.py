@@ -9,23 +9,9 @@ from refdata.core.rows import Figure, Percent, Positive, Sourced, Text, Uns
 from refdata.core.rules import Above, Estimate, Holds, Refers, grouped
 from refdata.core.units import UNITS, convert
 
-Family = Literal[
-    "copper",
-    "brass",
-    "bronze",
-    "nickel silver",
-    "cupronickel",
-    "aluminium",
-    "carbon steel",
-    "alloy steel",
-    "stainless steel",
-    "tool steel",
-    "titanium",
-    "zinc",
-    "silver",
-    "magnesium",
-    "nickel alloy",
-]
+from .families import FAMILIES
+
+Family = Literal[tuple(FAMILIES)]
 Element = Literal[
     "Ag", "Al", "As", "Au", "B", "Be", "Bi", "C", "Ca", "Cd", "Co", "Cr", "Cu", "Fe", "H", "Mg", "Mn", "Mo", "N", "Nb",
     "Nb+Ta", "Ni", "O", "P", "Pb", "S", "Sb", "Se", "Si", "Sn", "Te", "Ti", "V", "W", "Zn", "Zr", "others",

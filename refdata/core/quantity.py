@@ -52,6 +52,12 @@ class Quantity:
         one, other = cls.length(value, unit), "mm" if unit == "in" else "in"
         return one, cls.length(units.convert(one.exact, unit, other), other)
 
+    def qualified(self, qualifiers: dict) -> Quantity:
+        """The same figure with what it holds for."""
+        return Quantity(
+            self.text, self.unit, self.source, self.standing, self.cell, qualifiers, self._exact, self.value
+        )
+
     def __setattr__(self, name, _):
         raise AttributeError(f"a quantity is read only: {name}")
 
@@ -140,7 +146,7 @@ class Quantity:
         return f"{'0' * self.text.startswith('.')}{self.text}"
 
     def __str__(self) -> str:
-        return f"{self.figure} {units.UNITS[self.unit].symbol}"
+        return f"{self.figure} {units.UNITS[self.unit].symbol}".rstrip()
 
     def __repr__(self) -> str:
         return f"<{self} · {self.source}{f' · {self.standing}' if self.standing else ''}>"

@@ -95,6 +95,10 @@ UNITS = {
             "horsepower*minute/inch**3",
         ),
         Unit("pitches", "pitches", 1, "dimensionless"),
+        Unit("thicknesses", "thicknesses", 1, "dimensionless", "× thickness"),
+        Unit("number", "number", 1, "dimensionless", ""),
+        Unit("ug/m3", "concentration in air", 1, "microgram/meter**3", "µg/m³"),
+        Unit("ug/cm2/week", "release rate", 1, "microgram/centimeter**2/week", "µg/cm²·week"),
         Unit("%", "ratio", Fraction(1, 100), "percent"),
         Unit("deg", "angle", 1, "degree", "°"),
     )
@@ -163,6 +167,7 @@ SUFFIXES = {
     "_mm2": "mm2",
     "_per_inch": "1/in",
     "_pitches": "pitches",
+    "_thicknesses": "thicknesses",
     "_hp_min_per_in3": "hp·min/in3",
     "_um": "um",
     "_deg": "deg",

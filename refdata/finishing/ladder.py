@@ -159,7 +159,7 @@ def _answer(steps, too_long, wet: str, metal: str | None) -> Ladder:
     ]
     cautions = list(DUST)
     if metal:
-        from refdata.holes.work import metal_named
+        from refdata.alloys.alloy import metal_named
 
         cautions += metal_named(metal)[2]
     if steps[-1][1] is None:

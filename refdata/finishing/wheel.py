@@ -2,13 +2,13 @@
 
 from math import pi
 
+from refdata.alloys.alloy import metal_named
 from refdata.core import store
 from refdata.core.errors import NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Length, Metal, Word, measured
 from refdata.core.results import Result
-from refdata.holes.work import metal_named
 
 Turns = measured("speed in turns", "rotation", "speed: 3450 rpm", ("3450 rpm",), bare="rpm")
 BUFFING = (

@@ -1,5 +1,6 @@
 """The question `hole`: from the screw in the hand to the finished hole in the plate, step by step."""
 
+from refdata.alloys.alloy import metal_named
 from refdata.core.errors import NotFound, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
@@ -93,7 +94,7 @@ def hole(
     found = heads(size, head, _standard_for(for_, size, standard))
     if for_ == "machine-screw":
         found = [one for one in found if one.standard != WOOD_STANDARD] or found
-    metal = work.metal_named(in_)
+    metal = metal_named(in_)
     asked = {
         "purpose": for_, "fit": fit, "hole": hole, "edge": edge, "thickness": thickness, "seat": seat, "angle": angle,
         "ball": ball, "below": below, "least_edge": least_edge, "least_web": least_web, "least_land": least_land,
@@ -192,19 +193,21 @@ class _Plan:
             f"the head touches the ball seat at {'its rim' if touches == 'rim' else 'the ' + touches}",
         ]
 
+    def _length(self, value) -> Quantity | None:
+        return None if value is None else Quantity.length(value, self.unit)
+
     def answer(self) -> Hole:
         self._check_land()
         web = self._check_edge()
-        length = Quantity.length
         title = f"{self.head.size} {self.head.head} in {self.asked['thickness']}"
         unit, name, family = self.unit, self.metal[0], self.metal[1]
-        maybe = lambda value: None if value is None else length(value, unit)  # noqa: E731
         return Hole(
             size=self.head.size, purpose=self.asked["purpose"], head=self.head.head, standard=self.head.standard,
             metal=name, thickness=self.asked["thickness"], edge=self.asked["edge"], hole=self.hole, drill=self.drill,
-            travel=length(self.travel(), unit), seat=self.seat, head_diameter=self.used,
-            surface_diameter=maybe(self.mouth), seat_depth=maybe(self.depth),
-            land=maybe(None if self.depth is None else self.thick - self.depth), web=maybe(web), steps=steps(self),
+            travel=Quantity.length(self.travel(), unit), seat=self.seat, head_diameter=self.used,
+            surface_diameter=self._length(self.mouth), seat_depth=self._length(self.depth),
+            land=self._length(None if self.depth is None else self.thick - self.depth), web=self._length(web),
+            steps=steps(self),
             drawing=section(title, self._drawn(), unit),
             notes=[*self.notes, "edge, web and land limits are common practice"],
             cautions=work.cautions(family, self.metal[2]), cited=cited(self),

@@ -174,7 +174,7 @@ def _metal(said: str) -> tuple[str, tuple[str, ...]]:
     """The metal of the tables that a name stands for, and its cautions."""
     known = [row[0] for row in store.select("SELECT DISTINCT metal FROM cutting_speeds")]
     word = " ".join(said.lower().split()).replace("aluminum", "aluminium")
-    from refdata.holes.work import metal_named
+    from refdata.alloys.alloy import metal_named
 
     try:
         _, family, cautions = metal_named(said)

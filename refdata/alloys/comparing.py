@@ -1,0 +1,188 @@
+"""The questions `compare` and `substitute`: how metals differ, and what may stand in for one."""
+
+from refdata.core.errors import NotFound
+from refdata.core.quantity import Quantity
+from refdata.core.questions import question
+from refdata.core.results import Result
+from refdata.core.units import convert
+
+from . import service
+from .alloy import LISTED, SINGLE, Alloy, OneAlloy, alloy
+from .cautions import strongest
+from .choosing import PROPERTIES, every_alloy, figures, several
+from .composition import middle
+from .families import FAMILIES
+
+
+class Compared(Result):
+    """One property or element of several alloys side by side; `differs` where their figures do not meet."""
+
+    column: str
+    values: dict
+    differs: bool
+
+    @property
+    def caption(self) -> str:
+        return self.column
+
+    @property
+    def HEADER(self):
+        return ("", *self.values, "")
+
+    def headline(self) -> list[str]:
+        shown = [several(told) or "not specified" for told in self.values.values()]
+        return [self.column.replace("_", " "), *shown, "differs" if self.differs else ""]
+
+
+@question
+def compare(first: OneAlloy, second: OneAlloy, third: OneAlloy = None, fourth: OneAlloy = None) -> list[Compared]:
+    """Two to four alloys side by side, a line for each property and element, differences marked.
+
+    Names as people say them. Two figures differ when the ranges printed do not meet within 1 %. Raises NotFound,
+    Ambiguous.
+
+    >>> import refdata
+    >>> [line.column for line in refdata.compare("C36000", "C46400") if line.differs][:1]
+    ['elastic_modulus']
+    """
+    chosen = [alloy(name) for name in (first, second, third, fourth) if name]
+    elements = dict.fromkeys(symbol for one in chosen for symbol in one.composition)
+    cautions = strongest(text for one in chosen for text in one.cautions)
+    lines = [
+        Compared(
+            column=part, values={one.uns: [getattr(one, part)] for one in chosen}, differs=False, cautions=cautions
+        )
+        for part in ("name", "family")
+    ]
+    for column in (*SINGLE, *LISTED, *service.STRENGTHS, *elements):
+        values = {one.uns: _compared(one, column) for one in chosen}
+        if any(values.values()):
+            scales = {q.qualifiers["scale"] for told in values.values() for q in told if "scale" in q.qualifiers}
+            scales = scales if column in ("machinability", "hardness") else {}
+            notes = [f"{column.replace('_', ' ')} stands on scales that cannot be compared"] if len(scales) > 1 else []
+            differs = len(scales) < 2 and _apart(list(values.values()))
+            lines.append(Compared(column=column, values=values, differs=differs, cautions=cautions, notes=notes))
+    return [*lines, *_words_compared(chosen, cautions)]
+
+
+def _words_compared(chosen: list[Alloy], cautions) -> list[Compared]:
+    """Ratings on one scale, corrosion and colour side by side."""
+    said: dict[str, dict[str, list[str]]] = {}
+    for one in chosen:
+        told = [(f"{r['process']} ({r['scale']})", r["rating"]) for r in one.ratings]
+        told += [(r["hazard"], r["rating"]) for r in one.corrosion]
+        told += [(f"colour {r['state']}", r["colour"]) for r in one.colours]
+        for name, word in told:
+            values = said.setdefault(name, {each.uns: [] for each in chosen})
+            values[one.uns] = list(dict.fromkeys([*values[one.uns], word]))
+    return [
+        Compared(column=name, values=values, differs=_words_differ(values), cautions=cautions)
+        for name, values in said.items()
+    ]
+
+
+def _words_differ(values: dict[str, list[str]]) -> bool:
+    told = [set(words) for words in values.values() if words]
+    return any(not (a & b) for a in told for b in told)
+
+
+def _compared(one: Alloy, column: str) -> list[Quantity]:
+    if column in (*PROPERTIES.values(), "hardness"):
+        return figures(one, column)
+    both = [*figures(one, column, low=True), *figures(one, column)]
+    return list(dict.fromkeys(both))
+
+
+def _apart(values: list[list[Quantity]]) -> bool:
+    """Whether some two of the ranges do not meet within 1 %."""
+    spans = []
+    for told in filter(None, values):
+        metric = [float(convert(q.exact, q.unit, told[0].unit)) if q.unit != told[0].unit else q.value for q in told]
+        first = values[next(i for i, v in enumerate(values) if v)][0].unit
+        metric = [float(convert(q.exact, q.unit, first)) for q in told]
+        spans.append((min(metric), max(metric)))
+    return any(a[0] > b[1] * 1.01 or b[0] > a[1] * 1.01 for a in spans for b in spans)
+
+
+class Substitute(Result):
+    """An alloy that may stand in for another: how near it is in composition, what changes and why it matters."""
+
+    IN_CAPTION = ("uns", "name")
+    uns: str
+    name: str
+    family: str
+    composition_apart: Quantity
+    density_change: Quantity | None
+    changes: list
+
+    HEADER = ("uns", "name", "per cent apart", "what changes")
+
+    @property
+    def caption(self) -> str:
+        return f"{self.uns} {self.name}"
+
+    def headline(self) -> list[str]:
+        return [self.uns, self.name, str(self.composition_apart), "; ".join(self.changes) or "little"]
+
+
+_MATTERS = (
+    ("Pb", 0.5, "more lead: machines easier, does not bend, barred from drinking water",
+     "less lead: machines worse, bends and brazes better"),
+    ("Zn", 5.0, "more zinc: yellower, dezincifies sooner, fumes more when hot",
+     "less zinc: redder, better in sea water and ammonia"),
+    ("Be", 0.1, "beryllium: its dust must not be breathed", "no beryllium"),
+    ("Ni", 1.0, "nickel: whiter, and an allergen on the skin", "less nickel: less white, tarnishes sooner"),
+    ("Sn", 0.4, "more tin: stands sea water better", "less tin: dezincifies sooner in sea water"),
+    ("Cr", 2.0, "more chromium: rusts less, hexavalent fume when hot", "less chromium: rusts sooner"),
+    ("Mo", 0.5, "molybdenum: stands salt better", "no molybdenum: pits in salt"),
+    ("S", 0.05, "more sulphur: machines easier, welds worse", "less sulphur: machines worse, welds better"),
+    ("C", 0.1, "more carbon: harder, welds worse", "less carbon: softer, welds better"),
+)  # fmt: skip
+
+
+@question
+def substitute(name: OneAlloy) -> list[Substitute]:
+    """Alloys nearest in composition to one, at most five, with what changes and why it matters.
+
+    Nearness is half the sum of the differences of the elements' middle amounts, in per cent of the mass; within the
+    same base metal. A near alloy is not the same alloy: ask the customer. Raises NotFound, Ambiguous.
+
+    >>> import refdata
+    >>> len(refdata.substitute("C36000"))
+    5
+    """
+    one = alloy(name)
+    base = FAMILIES[one.family].base
+    mine = middle(one.composition)
+    others = [other for other in every_alloy() if other.uns != one.uns and FAMILIES[other.family].base == base]
+    if not others:
+        raise NotFound(f"the tables have no other {one.family}", [])
+    ranked = sorted(others, key=lambda other: _distance(mine, middle(other.composition)))[:5]
+    cautions = strongest(text for other in (one, *ranked) for text in other.cautions)
+    return [_stand_in(one, mine, other, cautions) for other in ranked]
+
+
+def _distance(a: dict[str, float], b: dict[str, float]) -> float:
+    return sum(abs(a.get(e, 0) - b.get(e, 0)) for e in {*a, *b}) / 2
+
+
+def _stand_in(one: Alloy, mine, other: Alloy, cautions) -> Substitute:
+    theirs = middle(other.composition)
+    changes = [
+        more if theirs.get(e, 0) > mine.get(e, 0) else less
+        for e, least, more, less in _MATTERS
+        if abs(theirs.get(e, 0) - mine.get(e, 0)) >= least
+    ]
+    change = None
+    if one.density and other.density:
+        share = float(convert(other.density.exact, other.density.unit, one.density.unit)) / one.density.value - 1
+        change = Quantity(f"{100 * share:+.1f}", "%", exact=None, value=100 * share)
+    if one.liquidus and other.liquidus:
+        apart = float(other.liquidus.to("degC").exact - one.liquidus.to("degC").exact)
+        if abs(apart) >= 25:
+            changes.append(f"melts {abs(apart):.0f} °C {'higher' if apart > 0 else 'lower'}: mind the filler")
+    return Substitute(
+        uns=other.uns, name=other.name, family=other.family, density_change=change, changes=changes,
+        composition_apart=Quantity(f"{_distance(mine, theirs):.1f}", "%"), cautions=cautions,
+        notes=["near in composition is not the same metal: colour, temper and standard must fit too"],
+    )  # fmt: skip

@@ -1,0 +1,144 @@
+"""What an alloy does, gathered from the tables: strength by temper, ratings, heat treatment, bending, colour,
+corrosion, and the limits of law that its composition meets."""
+
+from __future__ import annotations
+
+from refdata.core import store
+from refdata.core.quantity import Quantity
+from refdata.core.results import side_by_side
+
+STRENGTHS = ("tensile_strength", "yield_strength", "shear_strength", "elongation", "hardness")
+LISTS = ("heat_treatments", "bend_radii", "ratings", "colours", "colour_matches", "corrosion", "limits")
+_WORDS = {"temper", "form", "section", "basis", "scale", "standard"}
+
+
+def same_temper(have: str, wanted: str) -> bool:
+    """Whether a temper is the one that is wanted, or begins so: `T6` and `T651` for `T6`."""
+    return have.lower().startswith(wanted.lower()) or wanted.lower().startswith(have.lower())
+
+
+def gather(uns: str, temper: str | None, most: dict[str, float]) -> dict[str, list]:
+    """The lists STRENGTHS and LISTS of one alloy; with `temper` only what holds for that temper or for any."""
+
+    def rows(table: str, order: str = "") -> list[store.Record]:
+        found = store.records(table, "t.uns = ?", uns)
+        return [r for r in found if not (temper and r.get("temper")) or same_temper(r["temper"], temper)]
+
+    told: dict[str, list] = {name: [] for name in (*STRENGTHS, *LISTS)}
+    for row in rows("alloy_strengths"):
+        told[row["property"]].append(row["value"].qualified({n: row[n] for n in _WORDS if row[n]}))
+    told["heat_treatments"] = [
+        _plain(row, "treatment", "product", "time")
+        | {"from": row["temperature_from"], "to": row["temperature_to"]}
+        for row in rows("heat_treatments")
+    ]  # fmt: skip
+    told["bend_radii"] = [_bend(row) for row in rows("bend_radii")]
+    told["ratings"] = [_plain(row, "process", "rating", "scale", "temper", "source") for row in rows("alloy_ratings")]
+    told["colours"] = [_plain(row, "state", "colour", "form", "source") for row in rows("alloy_colours")]
+    told["colour_matches"] = [_plain(row, "form", "match_uns", "quality", "source") for row in rows("colour_matches")]
+    told["corrosion"] = [_plain(row, "hazard", "rating", "source") for row in rows("alloy_corrosion")]
+    told["limits"] = limits(most)
+    return told
+
+
+def _plain(row: store.Record, *columns: str) -> dict:
+    return {column: row[column] for column in columns if row[column] is not None}
+
+
+def _bend(row: store.Record) -> dict:
+    thickness = next((f"{row[f'thickness_{u}']:g} {u}" for u in ("in", "mm") if row[f"thickness_{u}"]), None)
+    told = _plain(row, "temper", "direction") | {"angle": f"{row['angle_deg']:g} deg"}
+    if thickness:
+        number, _, unit = thickness.partition(" ")
+        told["thickness"] = Quantity(number, unit, row["source"])
+    return told | {"from": row["radius_from_thicknesses"], "to": row["radius_to_thicknesses"]}
+
+
+def limits(most: dict[str, float]) -> list[dict]:
+    """The limits of law that an alloy may pass, whose elements may reach `most` per cent; of a rule with several
+    limits (an exemption), all, each with `passes`."""
+    found = []
+    for row in store.records("alloy_limits"):
+        holds = most.get(row["element"], 0)
+        if holds <= 0.01:
+            continue
+        passes = row["unit"] != "%" or holds > row["limit"].value
+        found.append(
+            _plain(row, "subject", "jurisdiction", "year", "element", "applies_to", "rule")
+            | {"limit": row["limit"], "may_hold": Quantity(f"{holds:g}", "%"), "passes": passes}
+        )
+    met = {_law(one) for one in found if one["passes"]}
+    return [one for one in found if _law(one) in met]
+
+
+def _law(one: dict) -> tuple:
+    return one["subject"], one["jurisdiction"], one["element"]
+
+
+def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
+    """The lists for people, a line for each temper, treatment, process and so on."""
+    return [
+        *_strengths(told, units),
+        *((one["treatment"], *_span(one, units), _aside(one, "product", "time")) for one in told["heat_treatments"]),
+        *_bends(told["bend_radii"], units),
+        *((one["process"], one["rating"], "", _aside(one, "temper", "scale")) for one in told["ratings"]),
+        *((f"colour {one['state']}", one["colour"], "", _aside(one, "form")) for one in told["colours"]),
+        *(
+            (f"colour match, {one['form']}", one["match_uns"], "", _aside(one, "quality"))
+            for one in told["colour_matches"]
+        ),
+        *((one["hazard"], one["rating"]) for one in told["corrosion"]),
+        *((f"limit: {one['subject']}", _limit(one)) for one in told["limits"]),
+    ]
+
+
+def _strengths(told, units: str) -> list[tuple[str, ...]]:
+    """One line for each temper, form and section: tensile, yield, elongation, hardness."""
+    groups: dict[tuple, list[str]] = {}
+    others: dict[tuple, list[str]] = {}
+    for name in STRENGTHS:
+        for q in told[name]:
+            held = q.qualifiers
+            key = tuple(held.get(n) for n in ("temper", "form", "section", "basis"))
+            figure, other = side_by_side(q, units)
+            word = {"hardness": held.get("scale", ""), "elongation": "elongation"}.get(name, name.partition("_")[0])
+            groups.setdefault(key, []).append(f"{word} {figure}")
+            if other:
+                others.setdefault(key, []).append(other)
+    return [
+        (_named(key), ", ".join(figures), " / ".join(others.get(key, [])), key[3]) for key, figures in groups.items()
+    ]
+
+
+def _named(key: tuple) -> str:
+    return " ".join(part for part in key[:3] if part) or "any temper"
+
+
+def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:
+    """One line for each temper, angle and direction, the radius by thickness."""
+    groups: dict[tuple, list[str]] = {}
+    for one in bends:
+        key = (one.get("temper") or "", one["angle"], one["direction"])
+        low, high = (one[end].figure if one[end] else None for end in ("from", "to"))
+        radius = f"{low} to {high}" if low and low != high else high
+        at = f" at {side_by_side(one['thickness'], units)[0]}" if "thickness" in one else ""
+        groups.setdefault(key, []).append(f"{radius}t{at}")
+    return [
+        (f"bend {temper} {angle.replace(' deg', '°')}".replace("  ", " "), ", ".join(told), "", direction)
+        for (temper, angle, direction), told in groups.items()
+    ]
+
+
+def _span(one: dict, units: str) -> tuple[str, str]:
+    low, high = (side_by_side(one[end], units) for end in ("from", "to"))
+    return tuple(a if a == b else f"{a.rpartition(' ')[0]} to {b}" for a, b in zip(low, high))
+
+
+def _aside(one: dict, *names: str) -> str:
+    return ", ".join(one[name] for name in names if one.get(name))
+
+
+def _limit(one: dict) -> str:
+    verdict = "may be passed" if one["passes"] else "is kept"
+    told = f"{one['element']} {one['limit']} ({one['jurisdiction']} {one['year']}, {one['rule']}; {one['applies_to']})"
+    return f"{told}: {verdict}" if one["limit"].unit == "%" else told
