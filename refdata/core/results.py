@@ -115,11 +115,23 @@ def _plain(value, units: str):
     return value
 
 
+class Told(str):
+    """Words about a quantity of the tables, which know its cell: a page can lead from them to who says so."""
+
+    cell: tuple[str, str, str] | None = None
+
+    @classmethod
+    def of(cls, words: str, quantity: Quantity) -> Told:
+        told = cls(words)
+        told.cell = quantity.cell
+        return told
+
+
 def side_by_side(quantity: Quantity, units: str = "both") -> tuple[str, str]:
     """A quantity in words: as published (or in `units`), and in the other system where `units` is both."""
     served = quantity.within("published" if units == "both" else units)
     other = served.other() if units == "both" else None
-    return str(served), str(other) if other else ""
+    return Told.of(str(served), quantity), Told.of(str(other), quantity) if other else ""
 
 
 def shop_figure(figure: str) -> str:

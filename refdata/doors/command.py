@@ -14,9 +14,13 @@ from refdata.core import questions
 from refdata.core.errors import NotUnderstood, RefdataError
 
 OWN = {
-    "serve": "open the table browser and the JSON interface in a web browser",
+    "serve": "open the pages, the tables and the JSON interface in a web browser",
+    "chart": "a wall chart of one page as PDF or SVG: clearance, gauges, grit, alloys, heads",
+    "export": "all tables as CSV with a data package that tells their units and sources",
     "tour": "a real answer for each of the daily questions, and where to go next",
 }
+
+PLACES = {"chart": "charts"}
 
 
 class Parser(argparse.ArgumentParser):
@@ -50,7 +54,7 @@ def main(arguments: list[str]) -> int:
         if name in OWN:
             from importlib import import_module
 
-            return import_module(f"refdata.doors.{name}").main(rest)
+            return import_module(f"refdata.doors.{PLACES.get(name, name)}").main(rest)
         return _answer(name, rest)
     except RefdataError as problem:
         if "--json" in rest:

@@ -4,20 +4,27 @@ Datasette finds it by its entry point; `templates/` and `static/` beside this fi
 """
 
 from datasette import hookimpl
+from datasette.utils import tilde_encode
 
-from refdata.core.results import shop_figure
-from refdata.doors import sql
+from refdata.doors import charts, sql
 
-from . import cells, routes, words
+from . import cells, routes, subjects, words
+from .guard import Guard
 
 
 @hookimpl
 def register_routes():
     return [
+        (r"^/-/refdata/openapi\.json$", routes.description),
         (r"^/-/refdata/(?P<question>[^/]+)\.json$", routes.answer),
         (r"^/-/refdata/(?P<question>[^/]+)\.svg$", routes.drawing),
         (r"^/-/refdata/(?P<question>[a-z-]+)$", routes.page),
+        (r"^/-/refdata/on/(?P<kind>[a-z]+)$", routes.on),
+        (r"^/-/refdata/on/(?P<kind>[a-z]+)/(?P<member>[^/]+)$", routes.on),
+        (r"^/-/refdata/tables/(?P<table>[^/]+)\.csv$", routes.csv),
+        (r"^/-/refdata/charts/(?P<chart>[^/]+)\.(?P<kind>pdf|svg)$", routes.chart),
         (r"^/-/refdata\.json$", routes.index),
+        (r"^/-/refdata$", routes.say),
     ]
 
 
@@ -40,7 +47,9 @@ def prepare_jinja2_environment(env):
         "shop_tables": words.tables_by_room,
         "row_link": cells.row_link,
         "cautions": words.cautions,
-        "shop_figure": shop_figure,
+        "tilde": tilde_encode,
+        "shop_charts": charts.TITLES,
+        "shop_subjects": subjects.SUBJECTS,
         "shop_questions": words.questions,
         "data_version": words.data_version,
     }
@@ -50,3 +59,9 @@ def prepare_jinja2_environment(env):
 def render_cell(row, value, column, table, database, datasette):
     if database == "refdata":
         return cells.render(row, value, column, table, datasette)
+
+
+@hookimpl
+def asgi_wrapper(datasette):
+    told = datasette.plugin_config("shop-refdata") or {}
+    return lambda app: Guard(app, told.get("hosts"), told.get("open_house", False))

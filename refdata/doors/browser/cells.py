@@ -43,12 +43,13 @@ def _figures(table: str, figure_page: str) -> dict[str, list[Figure]]:
     rows = store.select("SELECT row_key, column_name, printed, standing FROM cells WHERE table_name = ?", table)
     found: dict[str, list[Figure]] = {}
     for key, column, printed, standing in rows:
-        found.setdefault(key, []).append(Figure(column, standing, _address(figure_page, table, key, column), printed))
+        found.setdefault(key, []).append(Figure(column, standing, figure_address(table, key, column, figure_page), printed))
     return found
 
 
-def _address(figure_page: str, table: str, key: str, column: str) -> str:
-    return f"{figure_page}?{urlencode({'table_name': table, 'row_key': key, 'column_name': column})}"
+def figure_address(table: str, key: str, column: str, page: str = "/refdata/figure") -> str:
+    """The page that tells who says a figure, who agrees and who does not."""
+    return f"{page}?{urlencode({'table_name': table, 'row_key': key, 'column_name': column})}"
 
 
 def render(row, value, column: str, table: str | None, datasette):
@@ -74,7 +75,7 @@ def _figure(named: dict, value, column: str, table: str | None, figure_page: str
     """A number that leads to who says so: a figure of the table, or one that a query took or computed from it."""
     if {"table_name", "row_key", "column_name"} <= named.keys():
         place = (named[name] for name in ("table_name", "row_key", "column_name"))
-        return _link(_address(figure_page, *place), value)
+        return _link(figure_address(*place, figure_page), value)
     table = named.get("table_name") or table
     figures = _figures(table, figure_page).get(named["key"], []) if table and "key" in named else []
     for figure in figures:

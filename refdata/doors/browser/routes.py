@@ -1,11 +1,19 @@
-"""The JSON of the contract over HTTP: /-/refdata/QUESTION.json?size=%236&fit=normal."""
+"""The addresses of ours: the JSON of the contract, forms, the search box, pages about one thing, CSV, charts."""
 
 from __future__ import annotations
 
+from urllib.parse import unquote
+
 from datasette import Response
+from datasette.utils import tilde_decode
 
 from refdata.core import questions
 from refdata.core.errors import NotUnderstood, RefdataError
+from refdata.core.results import side_by_side
+from refdata.doors import charts, export, saying
+
+from . import openapi, subjects
+from .answer import linked, shown
 
 
 async def answer(request):
@@ -40,34 +48,85 @@ async def page(request, datasette):
         declared = questions.load(request.url_vars["question"]).question
     except RefdataError as problem:
         return Response.text(str(problem), status=404)
-    shown = {"asked": declared, "given": {}, "found": None, "problem": None}
+    told = {"asked": declared, "given": {}, "found": None, "problem": None}
     try:
-        shown["given"] = given = _parameters(request)
+        told["given"] = given = _parameters(request)
         if given:
-            shown |= _answered(declared, declared.answers(**given), request.query_string)
+            told["found"] = shown(declared, given, declared.answers(**given))
     except RefdataError as problem:
-        shown["problem"] = str(problem)
-    told = await datasette.render_template("question.html", shown, request=request)
-    return Response.html(told, status=400 if shown["problem"] else 200)
+        told["problem"] = str(problem)
+    return await _html(datasette, request, "question.html", told, 400 if told["problem"] else 200)
 
 
-def _answered(declared, found, query: str) -> dict:
-    """What the page of an answer shows."""
-    results = found.results
-    each = {
-        name: list(dict.fromkeys(one for result in results for one in getattr(result, name)))
-        for name in ("notes", "cautions")
-    }
-    sources = {source.id: source for result in results for source in result.sources}
-    path = f"/-/refdata/{declared.name}"
+async def say(request, datasette):
+    """The search box: what was said, answered on a card for each reading; 400 where nothing answers."""
+    said = " ".join(request.args.get("say", "").split())
+    if not said:
+        return Response.redirect("/")
+    told = {"said": said, "cards": [], "rows": [], "problem": None}
+    try:
+        found = saying.read(said)
+        if found[0].question.name == "find":
+            told["rows"] = found[0].found.results
+        else:
+            told["cards"] = [shown(*one) for one in found]
+    except RefdataError as problem:
+        told["problem"] = problem
+    return await _html(datasette, request, "said.html", told, 400 if told["problem"] else 200)
+
+
+async def on(request, datasette):
+    """The pages about an alloy, a screw size, a gauge system, a grade; without a member the list of them."""
+    kind, member = request.url_vars["kind"], tilde_decode(unquote(request.url_vars.get("member") or ""))
+    told = {"kind": kind, "member": member, "cards": [], "gauges": [], "groups": {}}
+    try:
+        told["subject"] = subjects.subject(kind)
+        if not member:
+            told["groups"] = told["subject"].members()
+        elif kind == "gauge":
+            told["gauges"] = [_gauge(row) for row in subjects.gauges(member)]
+        else:
+            told["cards"] = subjects.answers(kind, member)
+    except RefdataError as problem:
+        told = {"said": member or kind, "cards": [], "rows": [], "problem": problem}
+        return await _html(datasette, request, "said.html", told, 404)
+    return await _html(datasette, request, "subject.html", told)
+
+
+def _gauge(row) -> dict:
+    thickness = row["thickness_in"]
     return {
-        "found": found, "header": results[0].HEADER, "notes": each["notes"], "told": each["cautions"],
-        "differ": questions.disagreements(results), "sources": list(sources.values()),
-        "drawings": [
-            f"{path}.svg?{query}&answer={at}" for at, one in enumerate(results, 1) if getattr(one, "drawing", None)
-        ],
-        "as_json": f"{path}.json?{query}",
-    }  # fmt: skip
+        "gauge": row["gauge"], "standing": thickness.standing, "shown": [linked(words) for words in side_by_side(thickness)]
+    }
+
+
+async def csv(request):
+    """A whole table as CSV, figures as printed."""
+    try:
+        text = export.csv_text(request.url_vars["table"])
+    except RefdataError as problem:
+        return Response.text(str(problem), status=404)
+    return Response(text, content_type="text/csv; charset=utf-8")
+
+
+async def chart(request):
+    """A wall chart as PDF or SVG; `paper` is letter or a4."""
+    try:
+        name, kind = request.url_vars["chart"], request.url_vars["kind"]
+        made = charts.make(name, _parameters(request).get("paper", "letter"), kind)
+    except RefdataError as problem:
+        return Response.text(str(problem), status=404)
+    types = {"pdf": "application/pdf", "svg": "image/svg+xml; charset=utf-8"}
+    return Response(made, content_type=types[kind])
+
+
+async def description():
+    """The OpenAPI description of this interface."""
+    return Response.json(openapi.document())
+
+
+async def _html(datasette, request, template: str, told: dict, status: int = 200):
+    return Response.html(await datasette.render_template(template, told, request=request), status=status)
 
 
 async def index(request):
