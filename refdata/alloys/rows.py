@@ -71,16 +71,20 @@ class AlloyNames(Sourced):
     differs: Text | None = None
 
 
+# the copper of a copper counts its additions in; nominal amounts may be the middles of wide limits
+_LEAST_SUM, _NOMINAL_SUM = Fraction("100.25"), 102
+
+
 def _adds_up(rows, tables):
     """The least of all elements is at most 100 %, and so are the nominal amounts, but for rounding."""
     for (uns,), group in grouped(rows, "uns").items():
         least = sum(row.min_pct or 0 for row in group)
         nominal = sum(row.nominal_pct or 0 for row in group)
-        if least > 100:
+        if least > _LEAST_SUM:
             yield group[0], "min_pct", f"the least amounts of {uns} add up to {float(least):g} %"
-        if nominal > 101:
+        if nominal > _NOMINAL_SUM:
             yield group[0], "nominal_pct", f"the nominal amounts of {uns} add up to {float(nominal):g} %"
-        if least <= 100 and nominal <= 101:
+        if least <= _LEAST_SUM and nominal <= _NOMINAL_SUM:
             yield from (
                 (row, c, None) for row in group for c in ("min_pct", "nominal_pct") if getattr(row, c) is not None
             )
