@@ -66,7 +66,7 @@ class Alloy(Result):
 
 @question
 def alloy(name: Word, *, temper: Word = None) -> Alloy:
-    """An alloy by any of its names: composition, density, melting range, strength by temper, ratings and the rest.
+    """An alloy by any of its names: composition, density, melting range, strength, ratings and more.
 
     `name` is what people say ("C360", "360 brass", "naval brass", "A96061-T6", "4140 annealed"); `temper` keeps to
     figures for that temper or for any. A name that several alloys carry gives them all and asks; where it is exact for

@@ -26,12 +26,25 @@ class Compared(Result):
         return self.column
 
     @property
+    def is_element(self) -> bool:
+        return self.column not in PROPERTIES.values() and all(
+            isinstance(q, Quantity) and q.unit == "%" for told in self.values.values() for q in told
+        )
+
+    @property
     def HEADER(self):
         return ("", *self.values, "")
 
     def headline(self) -> list[str]:
-        shown = [several(told) or "not specified" for told in self.values.values()]
+        shown = [
+            (_limits(told) if self.is_element else several(told)) or "not specified" for told in self.values.values()
+        ]
         return [self.column.replace("_", " "), *shown, "differs" if self.differs else ""]
+
+
+def _limits(told: list[Quantity]) -> str:
+    """The limits of an element: `60.0 to 63.0 %`, `0.35 %`."""
+    return f"{told[0].figure} to {told[-1]}" if len(told) > 1 else "".join(map(str, told))
 
 
 @question

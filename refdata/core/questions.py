@@ -250,6 +250,12 @@ def disagreements(results) -> list[dict]:
     return found
 
 
+def about(path: str) -> str:
+    """What a disagreement is about, in words: `values.C36000.1` is C36000, `thermal_expansion.0` thermal expansion."""
+    parts = [part for part in path.split(".") if not part.isdigit() and part != "values"]
+    return " ".join(parts).replace("_", " ")
+
+
 def error(problem) -> dict:
     """The JSON form of an error."""
     return {"error": {"message": problem.message, "nearest": problem.nearest}}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import csv
 import io
 import json
@@ -86,8 +85,8 @@ def data_package() -> dict:
         "$schema": "https://datapackage.org/profiles/2.0/datapackage.json",
         "name": "shop-refdata",
         "title": "Shop reference data",
-        "description": "The numbers of a small metal shop, each with its unit, source, locator and standing. Check a figure"
-        " against the standard itself before a part that can hurt someone depends on it.",
+        "description": "The numbers of a small metal shop, each with its unit, source, locator and standing. Check a"
+        " figure against the standard itself before a part that can hurt someone depends on it.",
         "version": store.data_version(),
         "licenses": [{"name": "MIT", "path": "https://opensource.org/license/mit", "title": "MIT (the compilation)"}],
         "sources": [{"title": "Each row names its own: see the table sources"}],
@@ -101,7 +100,7 @@ def _resource(name: str, title: str) -> dict:
     described = store.select("SELECT description FROM tables WHERE name = ?", name)
     info = store.select("SELECT name, type, [notnull] FROM pragma_table_info(?)", name)
     fields = [_field(column, kind, needed, words, units) for column, kind, needed in info if column != "key"]
-    refers = store.select('SELECT [from], [table], [to] FROM pragma_foreign_key_list(?) ORDER BY id DESC, seq', name)
+    refers = store.select("SELECT [from], [table], [to] FROM pragma_foreign_key_list(?) ORDER BY id DESC, seq", name)
     schema = {"fields": fields, "missingValues": [""]}
     if name not in EVIDENCE:
         schema["foreignKeys"] = [

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from textwrap import fill
 
-from refdata.core.questions import Answers, disagreements
+from refdata.core.questions import Answers, about, disagreements
 from refdata.core.results import Result, bracketed, shop_figure, side_by_side
 
 WIDTH = 100
@@ -85,13 +84,13 @@ def _differences(results) -> list[str]:
     """One or two disagreements in full; more of them by name only."""
     found = disagreements(results)
     if len(found) > 2:
-        about = ", ".join(dict.fromkeys(one["key"].replace("_", " ").removesuffix(".0") for one in found))
-        return [f"Sources differ on {about}; --json tells who and why."]
+        words = ", ".join(dict.fromkeys(about(one["key"]) for one in found))
+        return [f"Sources differ on {words}; --json tells who and why."]
     told = []
     for one in found:
         served, *others = one["values"]
         values = ", ".join(f"{o['value']:g} {o['unit'] or ''} ({o['source']})" for o in others)
-        about, reason = re.sub(r"^values\.|\.\d+$", "", one["key"]).replace("_", " "), one["reason"]
+        words, reason = about(one["key"]), one["reason"]
         mine = f"{served['value']:g} {served['unit'] or ''}"
-        told.append(f"Sources differ on {about}: {mine}, others {values}. {reason[0].upper()}{reason[1:]}.")
+        told.append(f"Sources differ on {words}: {mine}, others {values}. {reason[0].upper()}{reason[1:]}.")
     return told

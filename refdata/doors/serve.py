@@ -1,4 +1,4 @@
-"""`refdata serve [--host --port --name]`: pages, tables and the JSON interface in Datasette, read-only and immutable."""
+"""`refdata serve [--host --port --name]`: pages, tables and the JSON interface in Datasette, read-only."""
 
 from __future__ import annotations
 

@@ -103,8 +103,8 @@ def pages(with_plugin: bool):
     site = Datasette([], immutables=[store.PATH], metadata=words, settings={"suggest_facets": False})
     loop = asyncio.new_event_loop()
 
-    def fetch():
-        page = loop.run_until_complete(site.client.get("/refdata/drills_inch"))
+    def fetch(path="/refdata/drills_inch"):
+        page = loop.run_until_complete(site.client.get(path))
         assert page.status_code == 200
 
     def restore():
@@ -120,4 +120,28 @@ def pages(with_plugin: bool):
 def test_table_page(benchmark, ours):
     fetch, restore = pages(ours)
     benchmark.pedantic(fetch, rounds=20, warmup_rounds=3)
+    restore()
+
+
+OUR_PAGES = {
+    "search box": ("/-/refdata?say=8-32+clearance", "/refdata/clearance_inch"),
+    "ambiguous": ("/-/refdata?say=360", "/refdata/alloy_names"),
+    "hole with its drawing": (
+        "/-/refdata/hole?size=%238&for=wood-screw&in=C46400&thickness=1/8+in",
+        "/refdata/heads_inch",
+    ),
+    "alloy": ("/-/refdata/on/alloy/C36000", "/refdata/alloys"),
+    "gauge system": ("/-/refdata/on/gauge/brown-sharpe", "/refdata/gauges"),
+    "home": ("/", "/refdata/gauges"),
+    "json": ("/-/refdata/clearance.json?size=%236", "/refdata/clearance_inch.json"),
+}
+
+
+@pytest.mark.benchmark(group="pages of ours")
+@pytest.mark.parametrize("ours", [True, False], ids=["ours", "bare Datasette"])
+@pytest.mark.parametrize("name", OUR_PAGES)
+def test_page_of_ours(benchmark, name, ours):
+    """A page of ours against Datasette's own page on the table that it is about, without our plugin."""
+    fetch, restore = pages(ours)
+    benchmark.pedantic(fetch, (OUR_PAGES[name][not ours],), rounds=20, warmup_rounds=3)
     restore()

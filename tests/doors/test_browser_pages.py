@@ -187,10 +187,11 @@ def test_metadata_names_only_what_exists_and_all_of_it():
         assert set(words.get("facets", [])) <= columns
 
 
-def test_home_asks_the_three_daily_questions(get):
+def test_home_asks_in_ones_own_words(get):
     page = get("/").text
-    for field in ('name="size"', 'name="gauge"', 'name="name"'):
-        assert field in page
+    assert '<form class="say" action="/-/refdata" method="get" role="search">' in page
+    for words in ("8-32 clearance", "18 ga brass", "C360"):
+        assert words in page
     assert store.data_version() in page
     assert "Check against the standard" in page
 

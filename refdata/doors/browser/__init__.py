@@ -6,6 +6,7 @@ Datasette finds it by its entry point; `templates/` and `static/` beside this fi
 from datasette import hookimpl
 from datasette.utils import tilde_encode
 
+from refdata.core import questions
 from refdata.doors import charts, sql
 
 from . import cells, routes, subjects, words
@@ -15,6 +16,7 @@ from .guard import Guard
 @hookimpl
 def register_routes():
     return [
+        (r"^/$", routes.home),
         (r"^/-/refdata/openapi\.json$", routes.description),
         (r"^/-/refdata/(?P<question>[^/]+)\.json$", routes.answer),
         (r"^/-/refdata/(?P<question>[^/]+)\.svg$", routes.drawing),
@@ -48,6 +50,7 @@ def prepare_jinja2_environment(env):
         "row_link": cells.row_link,
         "cautions": words.cautions,
         "tilde": tilde_encode,
+        "about": questions.about,
         "shop_charts": charts.TITLES,
         "shop_subjects": subjects.SUBJECTS,
         "shop_questions": words.questions,

@@ -43,7 +43,9 @@ def _figures(table: str, figure_page: str) -> dict[str, list[Figure]]:
     rows = store.select("SELECT row_key, column_name, printed, standing FROM cells WHERE table_name = ?", table)
     found: dict[str, list[Figure]] = {}
     for key, column, printed, standing in rows:
-        found.setdefault(key, []).append(Figure(column, standing, figure_address(table, key, column, figure_page), printed))
+        found.setdefault(key, []).append(
+            Figure(column, standing, figure_address(table, key, column, figure_page), printed)
+        )
     return found
 
 

@@ -1,7 +1,7 @@
 """What stands between the network and the pages: host names, methods, headers, and one version tag for all of it.
 
-An ASGI wrapper around Datasette. `refdata serve` tells it by `plugins: shop-refdata:` which host names it answers to and
-whether others than this machine can reach it; without that (somebody's own Datasette) it only adds the headers.
+An ASGI wrapper around Datasette. `refdata serve` tells it by `plugins: shop-refdata:` which host names it answers to
+and whether others than this machine can reach it; without that (somebody's own Datasette) it only adds the headers.
 """
 
 from __future__ import annotations
@@ -16,7 +16,10 @@ from refdata.core import store
 
 SAME = "base-uri 'none'; form-action 'self'; frame-ancestors 'none'; object-src 'none'"
 OURS = f"default-src 'self'; {SAME}"
-THEIRS = f"default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self' 'unsafe-inline'; {SAME}"
+THEIRS = (
+    "default-src 'self'; script-src 'self' 'unsafe-inline'; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
+    f" {SAME}"
+)
 DRAWING = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 # what others on the network may open: pages, answers, tables and their static files; no settings, no debug pages
 ALLOWED = re.compile(r"^/(-/refdata([/.].*)?|-/static.*|refdata|refdata\.json|refdata/.*|favicon\.ico|robots\.txt)?$")

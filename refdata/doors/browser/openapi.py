@@ -15,7 +15,7 @@ from refdata.core.results import Result
 
 _QUANTITY = {
     "type": "object",
-    "description": "A figure with its unit, source and standing; qualifiers (temper, scale, from, to) where it has some",
+    "description": "A figure with its unit, source and standing, and what it holds for (temper, scale, from, to)",
     "properties": {
         "value": {"type": "number"},
         "unit": {"type": ["string", "null"]},
@@ -103,7 +103,8 @@ def _operation(declared: Question) -> dict:
 
 
 def _parameter(parameter: questions.Parameter) -> dict:
-    schema: dict = {"type": "string", "minLength": 1} | _longest(parameter.reader)
+    # an option may be left empty, as a form sends it
+    schema: dict = {"type": "string"} | ({"minLength": 1} if parameter.required else {}) | _longest(parameter.reader)
     if parameter.default:
         schema["default"] = str(parameter.default)
     told = {"name": parameter.name, "in": "query", "required": parameter.required, "schema": schema}
@@ -142,7 +143,7 @@ def _envelope(declared: Question) -> dict:
 
 
 def _answer_name(declared: Question) -> str:
-    return declared.name.title().replace("-", "")
+    return f"{declared.name.title().replace('-', '')}Answer"
 
 
 def _answer_schema(declared: Question) -> dict:

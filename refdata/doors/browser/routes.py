@@ -58,6 +58,11 @@ async def page(request, datasette):
     return await _html(datasette, request, "question.html", told, 400 if told["problem"] else 200)
 
 
+async def home(request, datasette):
+    """The search box, everything that can be asked, and the tables."""
+    return await _html(datasette, request, "index.html", {"metadata": datasette.metadata() or {}})
+
+
 async def say(request, datasette):
     """The search box: what was said, answered on a card for each reading; 400 where nothing answers."""
     said = " ".join(request.args.get("say", "").split())
@@ -96,7 +101,9 @@ async def on(request, datasette):
 def _gauge(row) -> dict:
     thickness = row["thickness_in"]
     return {
-        "gauge": row["gauge"], "standing": thickness.standing, "shown": [linked(words) for words in side_by_side(thickness)]
+        "gauge": row["gauge"],
+        "standing": thickness.standing,
+        "shown": [linked(words) for words in side_by_side(thickness)],
     }
 
 

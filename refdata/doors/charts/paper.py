@@ -134,7 +134,7 @@ def fitted(words: str, width: float, size: float = FIGURE, bold: bool = False) -
 
 
 def table(paper: Paper, left: float, top: float, right: float, bottom: float, columns: list[Column], rows) -> None:
-    """Rows between `top` and `bottom`, every other one on a grey band; columns as wide as they need, the rest shared."""
+    """Rows between `top` and `bottom`, every other one on a grey band; columns share the room that is left."""
     rows = [[str(cell) for cell in row] for row in rows]
     heads = [column.head.split("\n") for column in columns]
     needs = [

@@ -45,7 +45,9 @@ def clearance(title: str, paper: str) -> Paper:
     """Clearance holes of three fits, and tap drills at 75 per cent of thread, inch and metric."""
     holes = {"inch": _holes("clearance_inch", "diameter_in"), "metric": _holes("clearance_metric", "diameter_mm")}
     standards = [row["standard"] for table in ("clearance_inch", "clearance_metric") for row in store.records(table)]
-    sheet, top, bottom = _begun(title, paper, [*dict.fromkeys(standards), "tap drills at 75 % (1.2990 P), by computation"])
+    sheet, top, bottom = _begun(
+        title, paper, [*dict.fromkeys(standards), "tap drills at 75 % (1.2990 P), by computation"]
+    )
     middle = MARGIN + (sheet.width - 2 * MARGIN) * 0.59
     inch = [[size, *fits, *_tapped(size)] for size, fits in list(holes["inch"].items())[:_ROWS]]
     columns = [Column("screw", False, True), Column("close\nin"), Column("normal\nin"), Column("loose\nin")]
@@ -126,7 +128,8 @@ def _used_for(system: str) -> str:
 
 
 _LANES = {
-    "fepa-p": "FEPA P, coated", "fepa-f": "FEPA F, bonded", "cami": "CAMI, coated, USA", "jis": "JIS", "mesh": "sieve mesh",
+    "fepa-p": "FEPA P, coated", "fepa-f": "FEPA F, bonded", "cami": "CAMI, coated, USA", "jis": "JIS",
+    "mesh": "sieve mesh",
 }  # fmt: skip
 _LEAST, _MOST = 1.0, 2000.0
 
@@ -195,7 +198,11 @@ _FIT = 42
 
 def _at_a_glance(one, sheet: Paper) -> list[str]:
     machines = [q for q in one.machinability if q.qualifiers.get("scale")]
-    rating = f"{machines[0].figure}{'' if machines[0].qualifiers['scale'].startswith('C36000') else '*'}" if machines else BLANK
+    rating = (
+        f"{machines[0].figure}{'' if machines[0].qualifiers['scale'].startswith('C36000') else '*'}"
+        if machines
+        else BLANK
+    )
     ends = [one.solidus, one.liquidus]
     melts = ["–".join(f"{q.to(unit).value:.0f}" for q in ends if q) or BLANK for unit in ("degC", "degF")]
     density = [f"{one.density.to(unit).value:.{places}f}" for unit, places in (("g/cm3", 2), ("lb/in3", 3))]
