@@ -8,6 +8,7 @@ them is guessed.
 from __future__ import annotations
 
 import re
+import shlex
 from typing import NamedTuple
 
 from refdata.core.errors import NotFound, NotUnderstood, RefdataError
@@ -48,6 +49,9 @@ def read(said: str) -> list[Said]:
         raise NotUnderstood("nothing was asked", ["8-32 clearance", "18 ga brass", "P400", "C360", "3/16 in"])
     if len(words) > LONGEST:
         raise NotUnderstood("that is too long for one question")
+    asked = _as_command(words)
+    if asked:
+        return [asked]
     named = _named(words)
     if named:
         return named
@@ -55,6 +59,28 @@ def read(said: str) -> list[Said]:
     if found:
         return found
     return [_found(words)]
+
+
+def _as_command(words: str) -> Said | None:
+    """A question in the words of the command line: `clearance "M4" --fit all`, `alloy C46400`."""
+    name, _, rest = words.partition(" ")
+    if name not in QUESTIONS:
+        return None
+    try:
+        parts = shlex.split(rest)
+    except ValueError:  # a quotation that does not end
+        return None
+    places, given = [p.name for p in load(name).question.parameters if not p.option], {}
+    plain: list[str] = []
+    while parts:
+        part = parts.pop(0)
+        if part.startswith("--") and parts:
+            given[part.removeprefix("--").replace("-", "_")] = parts.pop(0)
+        else:
+            plain.append(part)
+    surplus = max(len(plain) - len(places), 0) + 1
+    plain = [" ".join(plain[:surplus]), *plain[surplus:]] if plain else []
+    return _answered(name, dict(zip(places, plain)) | given)
 
 
 def _named(words: str) -> list[Said]:
@@ -91,8 +117,12 @@ def _without_cue(words: str) -> list[tuple[str, str, dict]]:
 
 
 def _try(name: str, text: str, options: dict) -> Said | None:
+    first = load(name).question.parameters[0].name
+    return _answered(name, {first: text} | {k: v for k, v in options.items() if v is not None})
+
+
+def _answered(name: str, given: dict[str, str]) -> Said | None:
     declared = load(name).question
-    given = {declared.parameters[0].name: text} | {k: v for k, v in options.items() if v is not None}
     try:
         found = declared.answers(**given)
     except RefdataError:

@@ -55,11 +55,17 @@ class Tap(Result):
 
     @property
     def HEADER(self):
-        return ("drill", "diameter", "", *self.engagement, "charts that name it")
+        return ("thread", "drill", "diameter", "", *self.engagement, "charts that name it")
 
     def headline(self) -> list[str]:
         percents = [f"{percent.value:.0f} %" for percent in self.engagement.values()]
-        return [self.drill, *map(shop_figure, side_by_side(self.diameter)), *percents, str(len(self.charts))]
+        return [
+            self.designation,
+            self.drill,
+            *map(shop_figure, side_by_side(self.diameter)),
+            *percents,
+            str(len(self.charts)),
+        ]
 
 
 @question

@@ -26,6 +26,12 @@ from refdata.doors.saying import read
         ("6061-T6", "alloy", {"name": "6061-T6"}),
         ("5 thou", "convert", {"value": "5 thou", "unit": "mm"}),
         ("1630 F", "convert", {"value": "1630 F", "unit": "degC"}),
+        ('clearance "M4" --fit close', "clearance", {"size": "M4", "fit": "close"}),
+        (
+            "weight plate --in C464 --length '2 in' --width '1 in' --thickness '1/8 in'",
+            "weight",
+            {"shape": "plate", "in": "C464", "length": "2 in", "width": "1 in", "thickness": "1/8 in"},
+        ),
         ("3/16 in in mm", "convert", {"value": "3/16 in", "unit": "mm"}),
     ],
 )
