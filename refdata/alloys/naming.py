@@ -33,7 +33,7 @@ def resolve(name: str) -> tuple[dict[str, tuple], str | None]:
             carriers = _carriers(words)
             fitting = {uns: relation for uns, relation in carriers.items() if not families or _family(uns) in families}
             if fitting:
-                return _exact_first(fitting), temper
+                return _exact_first(words, fitting), temper
             if carriers:
                 raise _wrong_family(name, words, carriers, families)
     members = _begun(name) or _members(name)
@@ -42,11 +42,12 @@ def resolve(name: str) -> tuple[dict[str, tuple], str | None]:
     raise NotFound(f'no alloy in the tables is called "{name}"', _near(name))
 
 
-def _exact_first(carriers: dict[str, tuple]) -> dict[str, tuple]:
-    """Of carriers that are exact and others that are near, the exact ones, each with the near ones told."""
+def _exact_first(words: str, carriers: dict[str, tuple]) -> dict[str, tuple]:
+    """Of carriers that are exact and others that are near, the exact ones, each with the near ones told; where all
+    are near, as with a word for many alloys, also those whose own name begins with it."""
     exact = {uns: relation for uns, relation in carriers.items() if relation[0] == "exact"}
     near = [uns for uns in carriers if uns not in exact]
-    return {uns: (*relation, *near) for uns, relation in exact.items()} or carriers
+    return {uns: (*relation, *near) for uns, relation in exact.items()} or _begun(words) | carriers
 
 
 def _begun(name: str) -> dict[str, tuple]:

@@ -13,8 +13,9 @@ LINE = 20
 _COLUMNS = (MARGIN + 24, 270, 370)  # of the key: what it is, the figure, the same in the other units
 _STYLE = """text{font:15px system-ui,sans-serif;fill:#111}.outline{fill:none;stroke:#111;stroke-width:2}
 .cut{fill:url(#hatch);stroke:none}.part{fill:#fff;stroke:#555;stroke-width:1.5;stroke-dasharray:6 3}
-.thin{fill:none;stroke:#111;stroke-width:1}.small{font-size:11px;text-anchor:middle}.axis{stroke:#777;stroke-width:1;stroke-dasharray:12
-3 3 3}.dim{stroke:#111;stroke-width:1}.letter{font-weight:700} .key{font-size:14px}"""
+.thin{fill:none;stroke:#111;stroke-width:1}.small{font-size:11px;text-anchor:middle}
+.axis{stroke:#777;stroke-width:1;stroke-dasharray:12 3 3 3}.dim{stroke:#111;stroke-width:1}
+.letter{font-weight:700}.key{font-size:14px}"""
 
 
 class Drawing:

@@ -1,6 +1,7 @@
 """The question `tap`: the drill for a tap, and how much thread it leaves, by each definition in use."""
 
 from fractions import Fraction
+from typing import NamedTuple
 
 from refdata.core import store
 from refdata.core.errors import NotFound, Refused
@@ -85,12 +86,58 @@ def tap(
     >>> best.drill, round(best.engagement["1.2990 P"].value)
     ('#7', 75)
     """
-    rows = thread_rows(size)
-    wanted, told = _wanted(engagement, in_)
-    found = [one for row in rows for one in _drills(row, kind, wanted, drill, set, depth, lead, told, len(rows))]
-    names = [designation(row) for row in rows]
+    threads = [_Thread.of(row) for row in thread_rows(size)]
+    asked = _Asked(kind, *_wanted(engagement, in_), drill, set, depth, lead)
+    found = [one for thread in threads for one in _drills(thread, asked, SHOWN if len(threads) == 1 else 1)]
+    names = [thread.designation for thread in threads]
     ask = f"Which {size.label} is it: {'; '.join(names)}?" if len(names) > 1 else None
     return Answers(found, ask, listed=drill is None)
+
+
+class _Asked(NamedTuple):
+    """What is wanted of the hole, and what is told of it."""
+
+    kind: str
+    wanted: Quantity
+    told: list[str]
+    drill: str | Quantity | None
+    set: tuple[str, ...] | None
+    depth: Quantity | None
+    lead: str
+
+
+class _Thread(NamedTuple):
+    """A thread in the unit of its table: pitch and major diameter."""
+
+    row: store.Record
+    unit: str
+    pitch: float
+    major: float
+
+    @classmethod
+    def of(cls, row: store.Record):
+        unit = "mm" if "pitch_mm" in row else "in"
+        pitch = float(row["pitch_mm"].exact if unit == "mm" else 1 / row["threads_per_inch"].exact)
+        return cls(row, unit, pitch, major_diameter(row))
+
+    @property
+    def designation(self) -> str:
+        return designation(self.row)
+
+    @property
+    def definitions(self) -> list[tuple[str, Fraction]]:
+        """The definitions of percent of thread, each with the depth that is all of it, in pitches."""
+        series = self.row["series"]
+        if series in OTHER_FORMS:
+            return [OTHER_FORMS[series]]
+        return [(name, depth) for name, (depth, _) in DEFINITIONS.items()]
+
+    def across(self, drill) -> float:
+        return float(drill.diameter.to(self.unit).exact)
+
+    def is_left_by(self, drill) -> bool:
+        """Whether a drill leaves a thread, and room for the tap."""
+        return self.major - 1.35 * self.pitch < self.across(drill) < self.major
 
 
 def _wanted(engagement: Quantity | None, metal: str | None) -> tuple[Quantity, list[str]]:
@@ -107,47 +154,37 @@ def _wanted(engagement: Quantity | None, metal: str | None) -> tuple[Quantity, l
     return aim, [f"{aim.figure} % is what a chart advises for {one.family} ({aim.source})"]
 
 
-def _drills(row, kind, wanted, drill, set, depth, lead, told, threads) -> list[Tap]:
-    unit = "mm" if "pitch_mm" in row else "in"
-    pitch = float(row["pitch_mm"].exact if unit == "mm" else 1 / row["threads_per_inch"].exact)
-    major = major_diameter(row)
-    if kind == "form":
-        aim = basic_diameters(row)["pitch_diameter"].value + pitch / 5
+def _drills(thread: _Thread, asked: _Asked, most: int) -> list[Tap]:
+    """The drills nearest to the hole that is wanted, or the one that was named."""
+    if asked.kind == "form":
+        aim = basic_diameters(thread.row)["pitch_diameter"].value + thread.pitch / 5
     else:
-        aim = major - float(_definitions(row["series"])[0][1]) * pitch * float(wanted.exact) / 100
-    if drill is not None:
-        chosen = any_drills(drill)
+        full = float(thread.definitions[0][1])
+        aim = thread.major - full * thread.pitch * float(asked.wanted.exact) / 100
+    if asked.drill is not None:
+        chosen = any_drills(asked.drill)
     else:
-        chosen = any_drills(None, set or (("fractional", "number", "letter") if unit == "in" else ("metric",)))
-        chosen.sort(key=lambda one: abs(float(one.diameter.to(unit).exact) - aim))
-        chosen = [one for one in chosen[: SHOWN if threads == 1 else 1] if _leaves(one, row, unit, pitch, major)]
+        usual = ("fractional", "number", "letter") if thread.unit == "in" else ("metric",)
+        chosen = sorted(any_drills(None, asked.set or usual), key=lambda one: abs(thread.across(one) - aim))
+        chosen = [one for one in chosen[:most] if thread.is_left_by(one)]
     if not chosen:
-        raise NotFound(f"no drill of that set suits {designation(row)}", [str(Quantity.length(aim, unit))])
-    return [_tap(row, one, kind, unit, pitch, major, depth, lead, told) for one in chosen]
+        raise NotFound(f"no drill of that set suits {thread.designation}", [str(Quantity.length(aim, thread.unit))])
+    return [_tap(thread, one, asked) for one in chosen]
 
 
-def _leaves(one, row, unit, pitch, major) -> bool:
-    across = float(one.diameter.to(unit).exact)
-    return major - 1.35 * pitch < across < major
-
-
-def _definitions(series: str) -> list[tuple[str, Fraction]]:
-    if series in OTHER_FORMS:
-        return [OTHER_FORMS[series]]
-    return [(name, depth) for name, (depth, _) in DEFINITIONS.items()]
-
-
-def _tap(row, one, kind, unit, pitch, major, depth, lead, told) -> Tap:
-    across = float(one.diameter.to(unit).exact)
-    if not _leaves(one, row, unit, pitch, major):
-        say = "leaves no thread" if across >= major else "is smaller than the root of the thread: the tap would break"
-        raise Refused(f"drill {one.name} ({one.diameter}) {say} for {designation(row)}", [f"tap {designation(row)}"])
-    told = list(told)
+def _tap(thread: _Thread, one, asked: _Asked) -> Tap:
+    across, name = thread.across(one), thread.designation
+    if not thread.is_left_by(one):
+        small = "is smaller than the root of the thread: the tap would break"
+        say = "leaves no thread" if across >= thread.major else small
+        raise Refused(f"drill {one.name} ({one.diameter}) {say} for {name}", [f"tap {name}"])
+    told = list(asked.told)
     percents = {}
-    if kind == "cut":
-        for name, full in _definitions(row["series"]):
-            percents[name] = Quantity.computed(Fraction((major - across) / (float(full) * pitch) * 100), "%", 3)
-        if row["series"] not in OTHER_FORMS:
+    if asked.kind == "cut":
+        for definition, full in thread.definitions:
+            part = Fraction((thread.major - across) / (float(full) * thread.pitch) * 100)
+            percents[definition] = Quantity.computed(part, "%", 3)
+        if thread.row["series"] not in OTHER_FORMS:
             told.append(
                 "percent of thread has three definitions: "
                 + "; ".join(f"{n} is {w}" for n, (_, w) in DEFINITIONS.items())
@@ -156,25 +193,25 @@ def _tap(row, one, kind, unit, pitch, major, depth, lead, told) -> Tap:
         told.append(
             "a forming tap's hole is larger than a cutting tap's: the metal flows; try it on scrap of the same metal"
         )
-    deep, point, note = _blind(depth, lead, pitch, across, unit)
+    deep, point, note = _blind(asked, thread, across)
     return Tap(
-        designation=designation(row), kind=kind, drill=one.name, set=one.set, diameter=one.diameter,
-        engagement=percents, charts=_charts(row, one, kind), drill_depth=deep, point=point, notes=[*told, *note],
+        designation=name, kind=asked.kind, drill=one.name, set=one.set, diameter=one.diameter, engagement=percents,
+        charts=_charts(thread.row, one, asked.kind), drill_depth=deep, point=point, notes=[*told, *note],
         cautions=[CAUTION],
     )  # fmt: skip
 
 
-def _blind(depth: Quantity | None, lead: str, pitch: float, across: float, unit: str):
+def _blind(asked: _Asked, thread: _Thread, across: float):
     """Depth to the full diameter, the point beyond it, and how it was reckoned."""
-    if depth is None:
+    if asked.depth is None:
         return None, None, []
-    row = store.records("tap_leads", "t.practice = 'US' AND t.lead = ?", lead)[0]
-    deep = float(depth.to(unit).exact) + row["lead_max_pitches"].value * pitch
+    row = store.records("tap_leads", "t.practice = 'US' AND t.lead = ?", asked.lead)[0]
     threads = row["lead_max_pitches"]
-    note = f"full thread + {threads.figure} threads of {lead} lead ({threads.source}), then the"
+    deep = float(asked.depth.to(thread.unit).exact) + threads.value * thread.pitch
+    note = f"full thread + {threads.figure} threads of {asked.lead} lead ({threads.source}), then the"
     return (
-        Quantity.length(deep, unit),
-        Quantity.length(point_length(across), unit),
+        Quantity.length(deep, thread.unit),
+        Quantity.length(point_length(across), thread.unit),
         [f"{note} point of a 118 degree drill; leave room for chips"],
     )
 

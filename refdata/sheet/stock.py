@@ -44,7 +44,7 @@ Thickness = Reader("thickness", read_thickness, "thickness: 1/8 in, 3 mm, or a g
 
 
 class Weight(Result):
-    """What stock weighs: the whole and each piece, its volume, and the density used."""
+    """What stock weighs: the whole and each piece, its volume, the density used, the thickness of sheet or wall."""
 
     HEADLINE = "weight"
     IN_CAPTION = ("shape", "metal")
@@ -72,7 +72,7 @@ def weight(
     thickness: Thickness = None,
     diameter: Length = None,
     flats: Length = None,
-    wall: Length = None,
+    wall: Thickness = None,
     leg: Length = None,
     pieces: Pieces = "1",
     holes: Holes = None,
@@ -81,7 +81,7 @@ def weight(
     """Weight of plate, sheet by gauge, round, hexagon, square, tube or angle, less holes.
 
     `in` which metal; a plate needs width and thickness (a length or a gauge, "18 ga"), a round its diameter, a
-    hexagon the width across flats, a tube diameter and wall, an angle two legs (`width`, `leg`) and thickness.
+    hexagon the width across flats, a tube diameter and wall (a length or a gauge), an angle `width`, `leg`, thickness.
     `holes` in each piece have the diameter `hole`. Weight = density x volume, sharp corners, density as published.
     Raises NotUnderstood, Refused, NotFound.
 
@@ -92,8 +92,8 @@ def weight(
     metal = alloy(in_)
     if metal.density is None:
         raise NotUnderstood(f"the tables give no density for {metal.name}", ["another alloy of its family"])
-    given = {"length": length, "width": width, "diameter": diameter, "flats": flats, "wall": wall, "leg": leg}
-    given["thickness"] = _gauged(thickness, metal) if isinstance(thickness, str) else thickness
+    given = {"length": length, "width": width, "diameter": diameter, "flats": flats, "leg": leg}
+    given |= {"thickness": _gauged(thickness, metal, "sheet"), "wall": _gauged(wall, metal, "tube")}
     missing = [name for name in NEEDS[shape] if given[name] is None]
     if missing:
         raise NotUnderstood(f"a {shape} needs its {' and '.join(missing)}", [f"--{name}" for name in missing])
@@ -114,18 +114,21 @@ def weight(
         each=Quantity.computed(each, mass_unit),
         volume=Quantity.computed(volume * pieces, unit),
         density=metal.density,
-        thickness=given["thickness"],
+        thickness=given["thickness"] or given["wall"],
         pieces=pieces,
         notes=["sharp corners and nominal sizes: mill tolerances come on top"],
     )
 
 
-def _gauged(thickness: str, metal) -> Quantity:
+def _gauged(thickness: str | Quantity | None, metal, form: str) -> Quantity | None:
+    """A thickness; a gauge is looked up for the metal and the form."""
+    if not isinstance(thickness, str):
+        return thickness
     from .gauge import gauge
 
     number = thickness.lower().split("ga")[0].strip()
     family = "steel" if metal.family in ("carbon steel", "alloy steel", "tool steel") else metal.family
-    return gauge(number, metal=family, form="sheet").thickness
+    return gauge(number, metal=family, form=form).thickness
 
 
 def _tube(s: dict) -> float:

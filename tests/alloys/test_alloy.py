@@ -26,7 +26,7 @@ def test_the_alloys_that_a_shop_buys_first_have_density_and_composition(uns):
         ("naval brass", "C46400"), ("A96061-T6", "A96061"), ("6061-T6", "A96061"), ("6061 T6 aluminum", "A96061"),
         ("4140 annealed", "G41400"), ("AISI 304", "S30400"), ("type 316", "S31600"), ("304 stainless", "S30400"),
         ("12L14", "G12144"), ("12l14 steel", "G12144"), ("1018", "G10180"), ("cartridge brass", "C26000"),
-        ("commercial bronze", "C22000"), ("architectural bronze", "C38500"), ("nickel silver", "C75200"),
+        ("commercial bronze", "C22000"), ("architectural bronze", "C38500"),
     ],
 )  # fmt: skip
 def test_the_names_people_use(name, uns):
@@ -105,6 +105,13 @@ def test_an_element_that_is_not_listed_is_not_specified():
     assert "Pb" not in refdata.alloy("A96061").composition
     told = refdata.ask("alloy", "C36000")["answers"][0]["composition"]["Pb"]
     assert told["max"]["value"] == 3.0 and told["nominal"] is None or told["nominal"]["value"] > 0
+
+
+@pytest.mark.parametrize("word", ["nickel silver", "phosphor bronze", "aluminum bronze"])
+def test_a_word_for_many_alloys_gives_them_and_asks(word):
+    told = refdata.ask("alloy", word)
+    assert len(told["answers"]) > 2
+    assert told["ask"] == f'Which alloy called "{word}" is meant?'
 
 
 def test_a_near_name_says_that_it_is_near():

@@ -31,6 +31,14 @@ def test_a_square_foot_of_quarter_inch_steel_is_near_the_rolled_plate_of_the_han
     assert one.weight.value == pytest.approx(10.2, rel=0.01)
 
 
+def test_the_wall_of_a_tube_by_gauge():
+    """16 gauge tube is the Birmingham gauge, 0.065 in (Building Construction, part 3)."""
+    sizes = {"in_": "C26000", "length": "12 in", "diameter": "1 in"}
+    by_gauge = refdata.weight("tube", wall="16 ga", **sizes)
+    assert by_gauge.thickness.value == 0.065
+    assert by_gauge.weight.value == refdata.weight("tube", wall="0.065 in", **sizes).weight.value
+
+
 def test_sheet_by_gauge_holes_and_pieces_in_both_systems():
     sheet = refdata.weight("sheet", in_="C46400", length="1000 mm", width="500 mm", thickness="18 ga")
     assert sheet.weight.unit == "kg"
