@@ -111,6 +111,8 @@ def _notes(row: store.Record, relation: tuple) -> list[str]:
     kind, differs, *near = relation
     if kind != "exact":
         notes.append(f"{kind} name only{f': {differs}' if differs else ''}")
+    elif differs:
+        notes.append(differs)
     if near:
         notes.append("near by this name, but not the same: " + ", ".join(f"{uns} {title(uns)}" for uns in near))
     return notes
