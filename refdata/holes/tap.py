@@ -100,6 +100,7 @@ class _Asked(NamedTuple):
     kind: str
     wanted: Quantity
     told: list[str]
+    cautions: tuple[str, ...]
     drill: str | Quantity | None
     set: tuple[str, ...] | None
     depth: Quantity | None
@@ -140,18 +141,21 @@ class _Thread(NamedTuple):
         return self.major - 1.35 * self.pitch < self.across(drill) < self.major
 
 
-def _wanted(engagement: Quantity | None, metal: str | None) -> tuple[Quantity, list[str]]:
-    """The percent to aim at, and why."""
-    if engagement or not metal:
-        return engagement or Quantity("75", "%"), []
-    from refdata.alloys.alloy import alloy
+def _wanted(engagement: Quantity | None, metal: str | None) -> tuple[Quantity, list[str], tuple[str, ...]]:
+    """The percent to aim at, why, and the cautions of the metal."""
+    usual = Quantity("75", "%")
+    if not metal:
+        return engagement or usual, [], ()
+    from refdata.alloys.alloy import metal_named
 
-    one = alloy(metal)
-    rows = store.records("thread_engagements", "t.family = ?", one.family)
+    name, family, cautions = metal_named(metal)
+    if engagement:
+        return engagement, [], cautions
+    rows = store.records("thread_engagements", "t.family = ?", family)
     if not rows:
-        return Quantity("75", "%"), [f"no chart seen says what engagement {one.name} wants: 75 % taken"]
+        return usual, [f"no chart seen says what engagement {name} wants: 75 % taken"], cautions
     aim = rows[0]["engagement_pct"]
-    return aim, [f"{aim.figure} % is what a chart advises for {one.family} ({aim.source})"]
+    return aim, [f"{aim.figure} % is what a chart advises for {family} ({aim.source})"], cautions
 
 
 def _drills(thread: _Thread, asked: _Asked, most: int) -> list[Tap]:
@@ -197,7 +201,7 @@ def _tap(thread: _Thread, one, asked: _Asked) -> Tap:
     return Tap(
         designation=name, kind=asked.kind, drill=one.name, set=one.set, diameter=one.diameter, engagement=percents,
         charts=_charts(thread.row, one, asked.kind), drill_depth=deep, point=point, notes=[*told, *note],
-        cautions=[CAUTION],
+        cautions=[CAUTION, *asked.cautions],
     )  # fmt: skip
 
 

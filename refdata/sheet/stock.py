@@ -116,6 +116,7 @@ def weight(
         density=metal.density,
         thickness=given["thickness"] or given["wall"],
         pieces=pieces,
+        cautions=metal.cautions,
         notes=["sharp corners and nominal sizes: mill tolerances come on top"],
     )
 

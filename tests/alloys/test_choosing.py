@@ -97,15 +97,40 @@ def test_families_whose_ranges_do_not_overlap_are_told_apart():
     assert "stainless steel" in refdata.identify("800 g", in_water="700.2 g", magnet="none").families
 
 
-@pytest.mark.parametrize("name", ["alloys", "compare", "substitute", "identify"])
-def test_lead_nickel_and_beryllium_never_answer_without_their_caution(name):
-    told = {
-        "alloys": lambda: refdata.alloys(family="copper"),
-        "compare": lambda: refdata.compare("C17200", "C75200"),
-        "substitute": lambda: refdata.substitute("C17200"),
-        "identify": lambda: [refdata.identify("836 g", in_water="736.2 g", colour="red")],
-    }[name]()
-    assert any("Beryllium" in text for one in told for text in one.cautions)
+# every question that takes a metal, asked of the leaded, nickel-bearing or beryllium alloy in its place
+OF_A_METAL = {
+    "alloy": lambda metal: {"name": metal},
+    "compare": lambda metal: {"first": metal, "second": "A96061"},
+    "substitute": lambda metal: {"name": metal},
+    "weight": lambda metal: {"shape": "plate", "in_": metal, "length": "2 in", "width": "1 in", "thickness": "0.1 in"},
+    "hole": lambda metal: {"size": "#8", "for_": "wood-screw", "in_": metal, "thickness": "1/8 in"},
+    "tap": lambda metal: {"size": "1/4-20", "in_": metal},
+    "spindle": lambda metal: {"diameter": "1/2 in", "in_": metal},
+    "growth": lambda metal: {"in_": metal, "length": "10 in", "from_": "68 F", "to": "572 F"},
+    "heat": lambda metal: {"in_": metal, "mass": "0.5 kg", "to": "680 C", "specific_heat": "420 J/kg/K"},
+    "ladder": lambda metal: {"start": "P120", "to": "P400", "in_": metal},
+    "wheel": lambda metal: {"diameter": "8 in", "speed": "3450 rpm", "in_": metal},
+}
+
+
+@pytest.mark.parametrize(("metal", "word"), [("C17200", "Beryllium"), ("C36000", "Lead"), ("S30400", "Nickel")])
+@pytest.mark.parametrize("name", OF_A_METAL)
+def test_lead_nickel_and_beryllium_never_answer_without_their_caution(name, metal, word):
+    told = getattr(refdata, name)(**OF_A_METAL[name](metal))
+    told = told if isinstance(told, list) else [told]
+    assert any(text.startswith(word) for one in told for text in one.cautions)
+
+
+@pytest.mark.parametrize(
+    ("family", "word"), [("copper", "Beryllium"), ("brass", "Lead"), ("stainless steel", "Nickel")]
+)
+def test_nor_does_a_list(family, word):
+    assert any(text.startswith(word) for one in refdata.alloys(family=family) for text in one.cautions)
+
+
+def test_nor_does_a_piece_on_the_bench():
+    found = refdata.identify("836 g", in_water="736.2 g", colour="red")
+    assert any(text.startswith("Beryllium") for text in found.cautions)
 
 
 GOOD = {
