@@ -1,6 +1,7 @@
 """The questions `growth` and `heat`: what heat does to a length and a gap, and how long it takes to get there."""
 
 from refdata.alloys.alloy import OneAlloy, alloy
+from refdata.alloys.cautions import strongest
 from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
@@ -82,8 +83,12 @@ def growth(
     return Growth(
         metal=name, length=length, change=_fine(change, unit), expansion=alpha, inner_metal=inner,
         inner_expansion=other if around else None, gap_cold=gap, gap_hot=None if hot is None else _fine(hot, unit),
-        notes=told, cautions=OXY_FUEL if max(low, high) > 400 else (),
+        notes=told, cautions=[*_of_metals(in_, around), *(OXY_FUEL if max(low, high) > 400 else ())],
     )  # fmt: skip
+
+
+def _of_metals(*named: str | None) -> list[str]:
+    return strongest(text for name in named if name for text in alloy(name).cautions)
 
 
 def _still_solid(said: str, hottest: Quantity) -> None:
