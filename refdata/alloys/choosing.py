@@ -148,9 +148,13 @@ def every_alloy(family: str | None = None) -> list[Alloy]:
 
 def several(told: list) -> str:
     """Figures in few words: with their tempers or scales, and more than three of them as a range."""
+    scales = dict.fromkeys(q.qualifiers.get("scale") for q in told if isinstance(q, Quantity) and q.unit == "number")
+    if len(scales) > 1:  # hardness: one scale says nothing of another
+        return "; ".join(several([q for q in told if q.qualifiers["scale"] == scale]) for scale in scales)
     if len(told) > 3 and isinstance(told[0], Quantity) and "basis" in told[0].qualifiers:
         ends = sorted(told, key=lambda q: convert(q.exact, q.unit, told[0].unit))
-        return f"{ends[0].figure} to {ends[-1].to(ends[0].unit)} ({len(told)} tempers and forms)"
+        scale = f"{next(iter(scales))} " if scales else ""
+        return f"{scale}{ends[0].figure} to {ends[-1].to(ends[0].unit)} ({len(told)} tempers and forms)"
     return " / ".join(dict.fromkeys(_told(q) for q in told))
 
 

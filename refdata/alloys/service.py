@@ -75,12 +75,16 @@ def _law(one: dict) -> tuple:
     return one["subject"], one["jurisdiction"], one["element"]
 
 
+MOST_LINES = 12
+
+
 def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
     """The lists for people, a line for each temper, treatment, process and so on."""
+    strengths, bends = _strengths(told, units), _bends(told["bend_radii"], units)
     return [
-        *_strengths(told, units),
+        *_cut(strengths, "strengths"),
         *((one["treatment"], *_span(one, units), _aside(one, "product", "time")) for one in told["heat_treatments"]),
-        *_bends(told["bend_radii"], units),
+        *_cut(bends, "bends"),
         *((one["process"], one["rating"], "", _aside(one, "temper", "scale")) for one in told["ratings"]),
         *((f"colour {one['state']}", one["colour"], "", _aside(one, "form")) for one in told["colours"]),
         *(
@@ -92,26 +96,30 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
     ]
 
 
+def _cut(told: list[tuple[str, ...]], name: str) -> list[tuple[str, ...]]:
+    """The first lines, and how to see the others."""
+    rest = len(told) - MOST_LINES
+    more = [(f"more {name}", f"{rest} lines: name a --temper, or --json")] if rest > 0 else []
+    return [*told[:MOST_LINES], *more]
+
+
 def _strengths(told, units: str) -> list[tuple[str, ...]]:
-    """One line for each temper, form and section: tensile, yield, elongation, hardness."""
+    """One line for each temper, form and section, typical values before limits."""
     groups: dict[tuple, list[str]] = {}
-    others: dict[tuple, list[str]] = {}
     for name in STRENGTHS:
         for q in told[name]:
             held = q.qualifiers
             key = tuple(held.get(n) for n in ("temper", "form", "section", "basis"))
             figure, other = side_by_side(q, units)
             word = {"hardness": held.get("scale", ""), "elongation": "elongation"}.get(name, name.partition("_")[0])
-            groups.setdefault(key, []).append(f"{word} {figure}")
-            if other:
-                others.setdefault(key, []).append(other)
-    return [
-        (_named(key), ", ".join(figures), " / ".join(others.get(key, [])), key[3]) for key, figures in groups.items()
-    ]
+            groups.setdefault(key, []).append(f"{word} {figure}{f' ({other})' if other else ''}")
+    ordered = sorted(groups.items(), key=lambda group: group[0][3] != "typical")
+    return [(temper or "strength", _worded(*held, figures)) for (temper, *held), figures in ordered]
 
 
-def _named(key: tuple) -> str:
-    return " ".join(part for part in key[:3] if part) or "any temper"
+def _worded(form: str | None, section: str | None, basis: str, figures: list[str]) -> str:
+    held = " ".join(filter(None, (form, section)))
+    return f"{held}{', ' if held else ''}{basis}: {', '.join(figures)}"
 
 
 def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:

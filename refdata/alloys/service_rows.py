@@ -63,7 +63,7 @@ class AlloyStrengths(Sourced):
     uns: Uns
     property: Literal["tensile_strength", "yield_strength", "shear_strength", "elongation", "hardness"]
     value: NotNegative
-    unit: Literal["ksi", "MPa", "%", "number"]
+    unit: Literal["psi", "ksi", "MPa", "%", "number"]
     temper: Text | None = None
     form: (
         Literal["rod", "bar", "flat", "sheet", "strip", "plate", "tube", "wire", "shape", "casting", "forging", "any"]
@@ -78,7 +78,7 @@ class AlloyStrengths(Sourced):
         return self.unit
 
     def agreement(self, column: str) -> Fraction:
-        return _STRENGTH * self.value if self.unit in ("ksi", "MPa") else Fraction(_POINTS)
+        return _STRENGTH * self.value if self.unit in ("psi", "ksi", "MPa") else Fraction(_POINTS)
 
 
 class AlloyRatings(Sourced):

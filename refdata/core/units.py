@@ -26,7 +26,8 @@ class Unit:
 
     def __init__(self, code, dimension, factor, pint, symbol=None, offset=0):
         self.code, self.dimension, self.factor = code, dimension, Fraction(factor)
-        self.offset, self.pint, self.symbol = Fraction(offset), pint, symbol or code
+        self.offset, self.pint = Fraction(offset), pint
+        self.symbol = code if symbol is None else symbol
 
 
 UNITS = {
@@ -70,6 +71,7 @@ UNITS = {
         Unit("J/kg/K", "specific heat", 1, "joule/kilogram/kelvin", "J/kg·K"),
         Unit("uin/in/degF", "thermal expansion", _MICRO * _PER_DEGF, "microinch/inch/delta_degF", "µin/in·°F"),
         Unit("um/m/K", "thermal expansion", _MICRO, "micrometer/meter/kelvin", "µm/m·K"),
+        Unit("psi", "stress", _KSI / 1000, "pound_force_per_square_inch"),
         Unit("ksi", "stress", _KSI, "kilopound_force_per_square_inch"),
         Unit("MPa", "stress", 10**6, "megapascal"),
         Unit("GPa", "stress", 10**9, "gigapascal"),
@@ -149,6 +151,7 @@ _INCH_TO_METRIC = {
     "BTU/lb/degF": "J/kg/K",
     "uin/in/degF": "um/m/K",
     "ksi": "MPa",
+    "psi": "MPa",
     "ft/min": "m/min",
     "in/min": "mm/min",
 }
