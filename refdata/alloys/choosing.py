@@ -8,7 +8,7 @@ from refdata.core.numbers import leading_number, plain
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Reader, choice, nearest
-from refdata.core.results import Result
+from refdata.core.results import Result, Told
 from refdata.core.units import UNITS, convert, read_unit
 
 from . import service
@@ -146,26 +146,27 @@ def every_alloy(family: str | None = None) -> list[Alloy]:
     return [alloy(uns) for (uns,) in rows]
 
 
-def several(told: list) -> str:
+def several(told: list) -> Told:
     """Figures in few words: with their tempers or scales, and more than three of them as a range."""
     scales = dict.fromkeys(q.qualifiers.get("scale") for q in told if isinstance(q, Quantity) and q.unit == "number")
     if len(scales) > 1:  # hardness: one scale says nothing of another
-        return "; ".join(several([q for q in told if q.qualifiers["scale"] == scale]) for scale in scales)
+        return Told.listed([several([q for q in told if q.qualifiers["scale"] == scale]) for scale in scales], "; ")
     if len(told) > 3 and isinstance(told[0], Quantity) and "basis" in told[0].qualifiers:
         ends = sorted(told, key=lambda q: convert(q.exact, q.unit, told[0].unit))
-        scale = f"{next(iter(scales))} " if scales else ""
-        return f"{scale}{ends[0].figure} to {ends[-1].to(ends[0].unit)} ({len(told)} tempers and forms)"
-    return " / ".join(dict.fromkeys(_told(q) for q in told))
+        scale, least, most = f"{next(iter(scales))} " if scales else "", ends[0], ends[-1].to(ends[0].unit)
+        count = f" ({len(told)} tempers and forms)"
+        return Told.joined(scale, Told.of(least.figure, least), " to ", Told.of(str(most), most), count)
+    return Told.listed(list(dict.fromkeys(_told(q) for q in told)), " / ")
 
 
-def _told(figure) -> str:
+def _told(figure) -> Told:
     """A figure with the scale or temper that it stands on."""
     if not isinstance(figure, Quantity):
-        return str(figure)
+        return Told(figure)
     held = [figure.qualifiers.get(name) for name in ("scale", "temper", "form")]
     held = held[:1] if "basis" not in figure.qualifiers else held[figure.unit != "number" :]
     told = " ".join(word for word in held if word and word != "IACS")
-    return f"{figure} ({told})" if told else str(figure)
+    return Told.joined(Told.of(str(figure), figure), f" ({told})" if told else "")
 
 
 class AlloyLine(Result):

@@ -3,7 +3,7 @@
 from refdata.core.errors import NotFound
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.results import Result
+from refdata.core.results import Result, Told
 from refdata.core.units import convert
 
 from . import service
@@ -42,9 +42,10 @@ class Compared(Result):
         return [self.column.replace("_", " "), *shown, "differs" if self.differs else ""]
 
 
-def _limits(told: list[Quantity]) -> str:
+def _limits(told: list[Quantity]) -> Told:
     """The limits of an element: `60.0 to 63.0 %`, `0.35 %`."""
-    return f"{told[0].figure} to {told[-1]}" if len(told) > 1 else "".join(map(str, told))
+    first = [Told.of(told[0].figure, told[0])] if len(told) > 1 else []
+    return Told.listed([*first, *(Told.of(str(q), q) for q in told[-1:])], " to ")
 
 
 @question

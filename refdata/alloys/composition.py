@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from refdata.core import store
-from refdata.core.results import bracketed
+from refdata.core.results import Told, bracketed
 
 _ORDER = ("formula", "independent", "agreed", "single", "practice", "memory")
 
@@ -14,12 +14,17 @@ def amounts(part: store.Record) -> dict:
     return told | ({"remainder": True} if part["remainder"] else {})
 
 
-def limits(amounts: dict) -> str:
+def limits(amounts: dict) -> Told:
     """Composition limits in words: `60.0 to 63.0 %`, `at most 0.35 %`, `remainder`."""
-    low, high, nominal = (amounts[name].figure if amounts[name] else None for name in ("min", "max", "nominal"))
-    said = f"{low} to {high} %" if low and high else f"at least {low} %" if low else f"at most {high} %" if high else ""
-    said = said or ("remainder" if amounts.get("remainder") else "")
-    return f"{said}{', ' if said else ''}nominal {nominal} %" if nominal else said
+    ends = (amounts[name] for name in ("min", "max", "nominal"))
+    low, high, nominal = (Told.of(end.figure, end) if end else None for end in ends)
+    if low and high:
+        said = (low, " to ", high, " %")
+    elif low or high:
+        said = ("at least " if low else "at most ", low or high, " %")
+    else:
+        said = ("remainder",) if amounts.get("remainder") else ()
+    return Told.joined(*said, *((", nominal " if said else "nominal ", nominal, " %") if nominal else ()))
 
 
 def weakest(amounts: dict) -> str:

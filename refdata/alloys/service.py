@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from refdata.core import store
 from refdata.core.quantity import Quantity
-from refdata.core.results import side_by_side
+from refdata.core.results import Told, side_by_side
 
 STRENGTHS = ("tensile_strength", "yield_strength", "shear_strength", "elongation", "hardness")
 LISTS = ("heat_treatments", "bend_radii", "ratings", "colours", "colour_matches", "corrosion", "limits")
@@ -105,41 +105,49 @@ def _cut(told: list[tuple[str, ...]], name: str) -> list[tuple[str, ...]]:
 
 def _strengths(told, units: str) -> list[tuple[str, ...]]:
     """One line for each temper, form and section, typical values before limits."""
-    groups: dict[tuple, list[str]] = {}
+    groups: dict[tuple, list[Told]] = {}
     for name in STRENGTHS:
         for q in told[name]:
             held = q.qualifiers
             key = tuple(held.get(n) for n in ("temper", "form", "section", "basis"))
             figure, other = side_by_side(q, units)
             word = {"hardness": held.get("scale", ""), "elongation": "elongation"}.get(name, name.partition("_")[0])
-            groups.setdefault(key, []).append(f"{word} {figure}{f' ({other})' if other else ''}")
+            also = (" (", other, ")") if other else ()
+            groups.setdefault(key, []).append(Told.joined(f"{word} ", figure, *also))
     ordered = sorted(groups.items(), key=lambda group: group[0][3] != "typical")
     return [(temper or "strength", _worded(*held, figures)) for (temper, *held), figures in ordered]
 
 
-def _worded(form: str | None, section: str | None, basis: str, figures: list[str]) -> str:
+def _worded(form: str | None, section: str | None, basis: str, figures: list[Told]) -> Told:
     held = " ".join(filter(None, (form, section)))
-    return f"{held}{', ' if held else ''}{basis}: {', '.join(figures)}"
+    return Told.joined(f"{held}{', ' if held else ''}{basis}: ", Told.listed(figures))
 
 
 def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:
     """One line for each temper, angle and direction, the radius by thickness."""
-    groups: dict[tuple, list[str]] = {}
+    groups: dict[tuple, list[Told]] = {}
     for one in bends:
         key = (one.get("temper") or "", one["angle"], one["direction"])
-        low, high = (one[end].figure if one[end] else None for end in ("from", "to"))
-        radius = f"{low} to {high}" if low and low != high else high
-        at = f" at {side_by_side(one['thickness'], units)[0]}" if "thickness" in one else ""
-        groups.setdefault(key, []).append(f"{radius}t{at}")
+        low, high = (Told.of(one[end].figure, one[end]) if one[end] else None for end in ("from", "to"))
+        radius = (low, " to ", high) if low and low != high else (high,)
+        at = f"t at {side_by_side(one['thickness'], units)[0]}" if "thickness" in one else "t"
+        groups.setdefault(key, []).append(Told.joined(*radius, at))
     return [
-        (f"bend {temper} {angle.replace(' deg', '°')}".replace("  ", " "), ", ".join(told), "", direction)
+        (f"bend {temper} {angle.replace(' deg', '°')}".replace("  ", " "), Told.listed(told), "", direction)
         for (temper, angle, direction), told in groups.items()
     ]
 
 
-def _span(one: dict, units: str) -> tuple[str, str]:
+def _span(one: dict, units: str) -> tuple[str, ...]:
     low, high = (side_by_side(one[end], units) for end in ("from", "to"))
-    return tuple(a if a == b else f"{a.rpartition(' ')[0]} to {b}" for a, b in zip(low, high))
+    return tuple(b if a == b else Told.joined(_number(a), " to ", b) for a, b in zip(low, high))
+
+
+def _number(figure: Told) -> Told:
+    """A figure without its unit, still about its cell."""
+    told = Told(figure.rpartition(" ")[0])
+    told.parts = tuple((told, cell) for _, cell in figure.parts)
+    return told
 
 
 def _aside(one: dict, *names: str) -> str:

@@ -116,15 +116,29 @@ def _plain(value, units: str):
 
 
 class Told(str):
-    """Words about a quantity of the tables, which know its cell: a page can lead from them to who says so."""
+    """Words about quantities of the tables. `parts` are the words with the cell that each is about, or None: a page
+    can lead from a figure to who says so."""
 
-    cell: tuple[str, str, str] | None = None
+    parts: tuple[tuple[str, tuple[str, str, str] | None], ...] = ()
 
     @classmethod
     def of(cls, words: str, quantity: Quantity) -> Told:
         told = cls(words)
-        told.cell = quantity.cell
+        told.parts = ((words, quantity.cell),)
         return told
+
+    @classmethod
+    def joined(cls, *pieces: str) -> Told:
+        told = cls("".join(pieces))
+        told.parts = tuple(
+            part for piece in pieces for part in (getattr(piece, "parts", ()) or ((piece, None),))
+        )
+        return told
+
+    @classmethod
+    def listed(cls, pieces, comma: str = ", ") -> Told:
+        """Pieces with a comma between them."""
+        return cls.joined(*[word for piece in pieces for word in (comma, piece)][1:])
 
 
 def side_by_side(quantity: Quantity, units: str = "both") -> tuple[str, str]:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from refdata.core import questions
 from refdata.core.questions import Answers, Question
-from refdata.core.results import Result, Told, shop_figure, side_by_side
+from refdata.core.results import Result, shop_figure, side_by_side
 
 from .cells import figure_address
 
@@ -36,7 +36,7 @@ class Shown(NamedTuple):
     ask: str | None
     big: list[Big]
     header: tuple[str, ...]
-    rows: list[list[str]]
+    rows: list[list[Markup]]
     details: list[list[Markup]]
     notes: list[str]
     cautions: list[str]
@@ -65,7 +65,7 @@ def shown(declared: Question, given: dict[str, str], found: Answers) -> Shown:
         ask=found.ask,
         big=[] if header else [_big(result) for result in results],
         header=header,
-        rows=[result.headline() for result in results] if header else [],
+        rows=[[linked(cell) for cell in result.headline()] for result in results] if header else [],
         details=_details(results[0]) if len(results) == 1 else [],
         notes=_once(results, "notes"),
         cautions=_once(results, "cautions"),
@@ -101,11 +101,11 @@ def _details(result: Result) -> list[list[Markup]]:
 
 def linked(words: str) -> Markup:
     """Words in the shop's figures; those about a cell of the tables lead to who says so."""
-    figure = shop_figure(words)
-    cell = words.cell if isinstance(words, Told) else None
-    if cell is None:
-        return Markup("{}").format(figure)
-    return Markup('<a class="figure" href="{}">{}</a>').format(figure_address(*cell), figure)
+    parts = getattr(words, "parts", ()) or ((words, None),)
+    return Markup("").join(
+        Markup('<a class="figure" href="{}">{}</a>').format(figure_address(*cell), shop_figure(said)) if cell else said
+        for said, cell in parts
+    )
 
 
 def _once(results, name: str) -> list[str]:
