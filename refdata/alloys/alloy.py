@@ -90,7 +90,7 @@ def _answer(name: str, uns: str, relation: tuple, temper: str | None) -> Alloy:
             figures.setdefault(record["property"], []).append(_qualified(record))
     parts = store.records("alloy_compositions", "t.uns = ?", uns)
     most = parts_of.most(parts)
-    served = service.gather(uns, temper, most)
+    served = service.gather(uns, row["family"], temper, most)
     names = store.select(
         "SELECT DISTINCT name FROM alloy_names WHERE uns = ? AND relation = 'exact' ORDER BY rowid", uns
     )

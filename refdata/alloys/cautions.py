@@ -71,8 +71,17 @@ def cautions(family: str, most: dict[str, float]) -> list[str]:
     return [
         f"{rule.text.format(most=most[rule.element])}; {LAST}."
         for rule in RULES
-        if most.get(rule.element, 0) > rule.over and (not rule.families or family in rule.families)
+        if _calls(rule, most.get(rule.element, 0), family)
     ]
+
+
+def calls_for_caution(element: str, holds: float, family: str) -> bool:
+    """Whether so many per cent of an element in an alloy of `family` call for a caution."""
+    return any(rule.element == element and _calls(rule, holds, family) for rule in RULES)
+
+
+def _calls(rule: Rule, holds: float, family: str) -> bool:
+    return holds > rule.over and (not rule.families or family in rule.families)
 
 
 def strongest(texts) -> list[str]:

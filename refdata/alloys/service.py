@@ -3,9 +3,14 @@ corrosion, and the limits of law that its composition meets."""
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from refdata.core import store
 from refdata.core.quantity import Quantity
 from refdata.core.results import Told, side_by_side
+from refdata.core.units import UNITS
+
+from .cautions import calls_for_caution
 
 STRENGTHS = ("tensile_strength", "yield_strength", "shear_strength", "elongation", "hardness")
 LISTS = ("heat_treatments", "bend_radii", "ratings", "colours", "colour_matches", "corrosion", "limits")
@@ -17,7 +22,7 @@ def same_temper(have: str, wanted: str) -> bool:
     return have.lower().startswith(wanted.lower()) or wanted.lower().startswith(have.lower())
 
 
-def gather(uns: str, temper: str | None, most: dict[str, float]) -> dict[str, list]:
+def gather(uns: str, family: str, temper: str | None, most: dict[str, float]) -> dict[str, list]:
     """The lists STRENGTHS and LISTS of one alloy; with `temper` only what holds for that temper or for any."""
 
     def rows(table: str, order: str = "") -> list[store.Record]:
@@ -37,7 +42,7 @@ def gather(uns: str, temper: str | None, most: dict[str, float]) -> dict[str, li
     told["colours"] = [_plain(row, "state", "colour", "form", "source") for row in rows("alloy_colours")]
     told["colour_matches"] = [_plain(row, "form", "match_uns", "quality", "source") for row in rows("colour_matches")]
     told["corrosion"] = [_plain(row, "hazard", "rating", "source") for row in rows("alloy_corrosion")]
-    told["limits"] = limits(most)
+    told["limits"] = limits(family, most)
     return told
 
 
@@ -46,29 +51,42 @@ def _plain(row: store.Record, *columns: str) -> dict:
 
 
 def _bend(row: store.Record) -> dict:
-    thickness = next((f"{row[f'thickness_{u}']:g} {u}" for u in ("in", "mm") if row[f"thickness_{u}"]), None)
-    told = _plain(row, "temper", "direction") | {"angle": f"{row['angle_deg']:g} deg"}
+    thickness = next((_thickness(row[f"thickness_{u}"], u) for u in ("in", "mm") if row[f"thickness_{u}"]), None)
+    told = _plain(row, "temper", "direction") | {"angle": f"{row['angle_deg']:g} deg" if row["angle_deg"] else None}
     if thickness:
-        number, _, unit = thickness.partition(" ")
-        told["thickness"] = Quantity(number, unit, row["source"])
+        told["thickness"] = thickness
     return told | {"from": row["radius_from_thicknesses"], "to": row["radius_to_thicknesses"]}
 
 
-def limits(most: dict[str, float]) -> list[dict]:
-    """The limits of law that an alloy may pass, whose elements may reach `most` per cent; of a rule with several
-    limits (an exemption), all, each with `passes`."""
+def _thickness(value: float, unit: str) -> Quantity:
+    """A thickness as the shop writes it: 1/64 in, 0.040 in, 3 mm."""
+    parts = Fraction(value)
+    fraction = unit == "in" and parts.denominator in (4, 8, 16, 32, 64, 2)
+    return Quantity(str(parts) if fraction else f"{value:g}", unit, exact=parts)
+
+
+def limits(family: str, most: dict[str, float]) -> list[dict]:
+    """The limits of law that an alloy of a family may pass, whose elements may reach `most` per cent; of a rule with
+    several limits (an exemption), all, each with `passes`. Limits of the air are told of elements that call for a
+    caution."""
     found = []
     for row in store.records("alloy_limits"):
         holds = most.get(row["element"], 0)
-        if holds <= 0.01:
+        if (row["metals"] and family not in row["metals"].split("; ")) or not holds:
             continue
-        passes = row["unit"] != "%" or holds > row["limit"].value
+        if not _is_share(row) and not calls_for_caution(row["element"], holds, family):
+            continue
+        passes = not _is_share(row) or holds > row["limit"].to("%").value
         found.append(
             _plain(row, "subject", "jurisdiction", "year", "element", "applies_to", "rule")
             | {"limit": row["limit"], "may_hold": Quantity(f"{holds:g}", "%"), "passes": passes}
         )
     met = {_law(one) for one in found if one["passes"]}
     return [one for one in found if _law(one) in met]
+
+
+def _is_share(row) -> bool:
+    return UNITS[row["limit"].unit].dimension == "ratio"
 
 
 def _law(one: dict) -> tuple:
@@ -92,7 +110,7 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
             for one in told["colour_matches"]
         ),
         *((one["hazard"], one["rating"]) for one in told["corrosion"]),
-        *((f"limit: {one['subject']}", _limit(one)) for one in told["limits"]),
+        *((f"limit: {subject}", told_of) for subject, told_of in _limits(told["limits"])),
     ]
 
 
@@ -127,13 +145,16 @@ def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:
     """One line for each temper, angle and direction, the radius by thickness."""
     groups: dict[tuple, list[Told]] = {}
     for one in bends:
-        key = (one.get("temper") or "", one["angle"], one["direction"])
+        key = (one.get("temper") or "", one["angle"] or "", one["direction"])
         low, high = (Told.of(one[end].figure, one[end]) if one[end] else None for end in ("from", "to"))
         radius = (low, " to ", high) if low and low != high else (high,)
         at = f"t at {side_by_side(one['thickness'], units)[0]}" if "thickness" in one else "t"
         groups.setdefault(key, []).append(Told.joined(*radius, at))
     return [
-        (f"bend {temper} {angle.replace(' deg', '°')}".replace("  ", " "), Told.listed(told), "", direction)
+        (
+            " ".join(f"bend {temper} {angle.replace(' deg', '°')}".split()),
+            Told.joined(f"{direction}: ", Told.listed(told)),
+        )
         for (temper, angle, direction), told in groups.items()
     ]
 
@@ -154,7 +175,18 @@ def _aside(one: dict, *names: str) -> str:
     return ", ".join(one[name] for name in names if one.get(name))
 
 
-def _limit(one: dict) -> str:
-    verdict = "may be passed" if one["passes"] else "is kept"
-    told = f"{one['element']} {one['limit']} ({one['jurisdiction']} {one['year']}, {one['rule']}; {one['applies_to']})"
-    return f"{told}: {verdict}" if one["limit"].unit == "%" else told
+def _limits(told: list[dict]) -> list[tuple[str, Told]]:
+    """One line for each subject, place and element: `Pb at most 0.25 %, may be passed (...)`."""
+    groups: dict[tuple, list[dict]] = {}
+    for one in told:
+        groups.setdefault((one["subject"], one["jurisdiction"], one["element"]), []).append(one)
+    return [
+        (subject, Told.joined(f"{place}: {element} ", Told.listed([_limit(one) for one in some], "; ")))
+        for (subject, place, element), some in groups.items()
+    ]
+
+
+def _limit(one: dict) -> Told:
+    verdict = ("may be passed, " if one["passes"] else "is kept, ") if _is_share(one) else ""
+    figure = Told.of(str(one["limit"]), one["limit"])
+    return Told.joined(figure, f" {verdict}{one['applies_to']} ({one['rule']}, {one['year']})")

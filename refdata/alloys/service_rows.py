@@ -136,7 +136,7 @@ class BendRadii(Sourced):
 
     uns: Uns
     temper: Text | None = None
-    angle_deg: Positive
+    angle_deg: Positive | None = None
     direction: Literal["any", "good way", "bad way"]
     thickness_in: Positive | None = None
     thickness_mm: Positive | None = None
@@ -144,8 +144,8 @@ class BendRadii(Sourced):
     radius_to_thicknesses: NotNegative
 
     @property
-    def angle(self) -> str:
-        return f"{self.angle_deg.text} deg"
+    def angle(self) -> str | None:
+        return f"{self.angle_deg.text} deg" if self.angle_deg is not None else None
 
     @property
     def thickness(self) -> str | None:
@@ -210,7 +210,8 @@ class AlloyLimits(Sourced):
     year: Text
     element: Element
     limit: NotNegative
-    unit: Literal["%", "ug/m3", "ug/cm2/week"]
+    unit: Literal["%", "ppm", "ug/m3", "ug/cm2/week"]
+    metals: Text | None = None
     applies_to: Text
     rule: Text
 

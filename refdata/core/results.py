@@ -130,9 +130,7 @@ class Told(str):
     @classmethod
     def joined(cls, *pieces: str) -> Told:
         told = cls("".join(pieces))
-        told.parts = tuple(
-            part for piece in pieces for part in (getattr(piece, "parts", ()) or ((piece, None),))
-        )
+        told.parts = tuple(part for piece in pieces for part in (getattr(piece, "parts", ()) or ((piece, None),)))
         return told
 
     @classmethod

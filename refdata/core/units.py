@@ -102,6 +102,7 @@ UNITS = {
         Unit("ug/m3", "concentration in air", 1, "microgram/meter**3", "µg/m³"),
         Unit("ug/cm2/week", "release rate", 1, "microgram/centimeter**2/week", "µg/cm²·week"),
         Unit("%", "ratio", Fraction(1, 100), "percent"),
+        Unit("ppm", "ratio", _MICRO, "ppm"),
         Unit("deg", "angle", 1, "degree", "°"),
     )
 }

@@ -8,6 +8,7 @@ from refdata.core.questions import Answers, about, disagreements
 from refdata.core.results import Result, bracketed, shop_figure, side_by_side
 
 WIDTH = 100
+MOST_CITED = 10
 
 
 def text(found: Answers, units: str = "both") -> str:
@@ -33,7 +34,8 @@ def text(found: Answers, units: str = "both") -> str:
         dict.fromkeys(source.citation for result in results if result.SOURCE_LINE for source in result.sources)
     )
     if cited:
-        blocks.append(_wrapped(f"{'Source' if len(cited) == 1 else 'Sources'}: {'; '.join(cited)}"))
+        more = f"; and {len(cited) - MOST_CITED} more, which --json names" if len(cited) > MOST_CITED else ""
+        blocks.append(_wrapped(f"{'Source' if len(cited) == 1 else 'Sources'}: {'; '.join(cited[:MOST_CITED])}{more}"))
     return "\n".join(block for block in blocks if block)
 
 
