@@ -110,7 +110,7 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
             for one in told["colour_matches"]
         ),
         *((one["hazard"], one["rating"]) for one in told["corrosion"]),
-        *((f"limit: {subject}", told_of) for subject, told_of in _limits(told["limits"])),
+        *(("limit", words) for words in _limits(told["limits"])),
     ]
 
 
@@ -175,13 +175,13 @@ def _aside(one: dict, *names: str) -> str:
     return ", ".join(one[name] for name in names if one.get(name))
 
 
-def _limits(told: list[dict]) -> list[tuple[str, Told]]:
+def _limits(told: list[dict]) -> list[Told]:
     """One line for each subject, place and element: `Pb at most 0.25 %, may be passed (...)`."""
     groups: dict[tuple, list[dict]] = {}
     for one in told:
         groups.setdefault((one["subject"], one["jurisdiction"], one["element"]), []).append(one)
     return [
-        (subject, Told.joined(f"{place}: {element} ", Told.listed([_limit(one) for one in some], "; ")))
+        Told.joined(f"{subject}, {place}: {element} ", Told.listed([_limit(one) for one in some], "; "))
         for (subject, place, element), some in groups.items()
     ]
 
