@@ -103,7 +103,7 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
         *_cut(strengths, "strengths"),
         *((one["treatment"], *_span(one, units), _aside(one, "product", "time")) for one in told["heat_treatments"]),
         *_cut(bends, "bends"),
-        *((one["process"], one["rating"], "", _aside(one, "temper", "scale")) for one in told["ratings"]),
+        *(("ratings", words) for words in _ratings(told["ratings"])),
         *((f"colour {one['state']}", one["colour"], "", _aside(one, "form")) for one in told["colours"]),
         *(
             (f"colour match, {one['form']}", one["match_uns"], "", _aside(one, "quality"))
@@ -157,6 +157,15 @@ def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:
         )
         for (temper, angle, direction), told in groups.items()
     ]
+
+
+def _ratings(ratings: list[dict]) -> list[str]:
+    """One line for each scale: `brazing excellent, soldering good (who grades, and how)`."""
+    scales: dict[str, list[str]] = {}
+    for one in ratings:
+        temper = f" {one['temper']}" if one.get("temper") else ""
+        scales.setdefault(one["scale"], []).append(f"{one['process']}{temper} {one['rating']}")
+    return [f"{', '.join(told)} ({scale})" for scale, told in scales.items()]
 
 
 def _span(one: dict, units: str) -> tuple[str, ...]:
