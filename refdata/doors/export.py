@@ -49,7 +49,7 @@ def main(arguments: list[str]) -> int:
 
 
 def csv_text(table: str) -> str:
-    """A table as CSV, its figures as printed. Raises NotUnderstood."""
+    """A table as CSV, its figures as printed (a fraction as a decimal). Raises NotUnderstood."""
     if table not in EVIDENCE:
         store.check_table(table)
     names = _columns(table)
@@ -64,13 +64,16 @@ def csv_text(table: str) -> str:
     key = "key" if table not in EVIDENCE else "NULL"
     for own, *row in store.select(f"SELECT {key}, {', '.join(f'[{n}]' for n in names)} FROM [{table}] ORDER BY rowid"):
         as_printed = printed.get(own, {})
-        writer.writerow(as_printed.get(name, _plain(value)) for name, value in zip(names, row))
+        writer.writerow(_plain(value, as_printed.get(name)) for name, value in zip(names, row))
     return out.getvalue()
 
 
-def _plain(value) -> str:
+def _plain(value, printed: str | None) -> str:
+    """A value as printed, a printed fraction as the number that it is."""
     if value is None:
         return ""
+    if printed is not None and printed.replace(".", "", 1).isdigit():
+        return printed
     return repr(value).removesuffix(".0") if isinstance(value, float) else str(value)
 
 
