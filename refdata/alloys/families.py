@@ -35,15 +35,15 @@ FAMILIES = {
     "titanium": Family(("titanium",), ("grey", "white"), "titanium"),
     "zinc": Family(("zinc",), ("white", "grey"), "zinc"),
     "magnesium": Family(("magnesium",), ("white", "grey"), "magnesium"),
-    "nickel alloy": Family(("nickel alloy", "nickel"), ("white", "grey"), "nickel", ("none", "weak", "strong")),
+    "nickel alloy": Family(("nickel alloy", "nickel"), ("white", "grey"), "nickel", ("none", "weak")),
     "silver": Family(("silver",), ("white",), "silver"),
     "gold": Family(("gold",), ("yellow", "white", "red"), "gold"),
     "pewter": Family(("pewter", "tin"), ("white", "grey"), "tin"),
 }
-# ferritic, martensitic and precipitation-hardening stainless holds a magnet as steel does
-MAGNETIC_STAINLESS = (
+# ferritic, martensitic and precipitation-hardening stainless and pure nickel hold a magnet as steel does
+MAGNETIC = (
     "S17400", "S15500", "S13800", "S40900", "S41000", "S41600", "S42000", "S43000", "S43020", "S44002", "S44003",
-    "S44004", "S32205", "S31803",
+    "S44004", "S32205", "S31803", "N02200", "N02201",
 )  # fmt: skip
 
 
@@ -55,5 +55,5 @@ def said(word: str) -> list[str]:
 def may_look(family: str, uns: str, colour: str | None, magnet: str | None) -> bool:
     """Whether an alloy of a family may show a colour on a fresh cut and hold a magnet so."""
     one = FAMILIES[family]
-    held = ("strong", "weak") if uns in MAGNETIC_STAINLESS else one.magnet
+    held = ("strong", "weak") if uns in MAGNETIC else one.magnet
     return (not colour or colour in one.colours) and (not magnet or magnet in held)

@@ -157,4 +157,10 @@ def traps(name: str, uns: str, family: str) -> list[str]:
         told.append("a nickel silver holds no silver")
     if re.fullmatch(r"\d{4}", word) and family == "aluminium" and word[:2] in _STEEL_SERIES:
         told.append(f"steels are numbered {word[:2]}xx too: say AA {word} or AISI {word} on an order")
+    for letter in "abs" if re.fullmatch(r"\d{3}", word) else "":
+        told += [
+            f"{letter.upper()}{word} is {_article(_family(other))} ({other})"
+            for other, *_ in _index().get(letter + word, ())
+            if _family(other) != family
+        ]
     return told
