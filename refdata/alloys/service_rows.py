@@ -125,6 +125,17 @@ class HeatTreatments(Sourced):
         return Fraction(9 if self.unit == "degF" else 5)
 
 
+def _grows_with_thickness(rows, tables):
+    """A thicker sheet of one alloy and temper bends to no fewer thicknesses, in one source."""
+    for group in grouped(rows, "uns", "temper", "angle_deg", "direction", "source").values():
+        known = [row for row in group if row.thickness]
+        known.sort(key=lambda row: row.thickness_in * Fraction("25.4") if row.thickness_in else row.thickness_mm)
+        for thin, thick in zip(known, known[1:]):
+            less, more = thick.radius_to_thicknesses, thin.radius_to_thicknesses
+            wrong = f"a thicker sheet bends to {less.text}, fewer than {more.text}"
+            yield thick, "radius_to_thicknesses", None if less >= more else wrong
+
+
 class BendRadii(Sourced):
     """Least inside radius of a cold bend, in thicknesses of the sheet."""
 
@@ -132,7 +143,11 @@ class BendRadii(Sourced):
     key = ("uns", "temper", "angle", "direction", "thickness")
     qualifiers = ("angle_deg", "thickness_in", "thickness_mm")
     nature = "measured"
-    rules = (OF_AN_ALLOY, Above("radius_to_thicknesses", "radius_from_thicknesses", equal=True))
+    rules = (
+        OF_AN_ALLOY,
+        Above("radius_to_thicknesses", "radius_from_thicknesses", equal=True),
+        Holds("is not below that of a thinner sheet", _grows_with_thickness),
+    )
 
     uns: Uns
     temper: Text | None = None
