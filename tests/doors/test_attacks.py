@@ -48,10 +48,11 @@ def test_every_field_of_every_question(ask, name, kind):
     good = dict(zip([p.name for p in declared.parameters], arguments)) | options
     for parameter in declared.parameters:
         query = urlencode(good | {parameter.name: ATTACKS[kind]})
-        harmless(ask(f"/-/refdata/{name}?{query}"))
         answer = ask(f"/-/refdata/{name}.json?{query}")
         assert answer.status_code in (200, 400)
         assert answer.json()
+    first = declared.parameters[0].name
+    harmless(ask(f"/-/refdata/{name}?{urlencode({first: ATTACKS[kind]})}"))
 
 
 @pytest.mark.parametrize("kind", ATTACKS)
