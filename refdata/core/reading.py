@@ -75,7 +75,14 @@ def nearest(word: str, among, otherwise=(), most: int = 5) -> list[str]:
     """The names closest in spelling to `word`, or `otherwise` when none is close."""
     import difflib
 
-    return difflib.get_close_matches(word, list(among), most, 0.6) or list(otherwise)
+    # names whose length or letters cannot reach a likeness of 0.6 are left out before difflib looks at them
+    size, letters = len(word), set(word)
+    alike = []
+    for name in among:
+        shared = 0.3 * (len(name) + size)  # characters that the two must have in common
+        if min(len(name), size) >= shared and len(letters.intersection(name)) >= len(letters) - size + shared:
+            alike.append(name)
+    return difflib.get_close_matches(word, alike, most, 0.6) or list(otherwise)
 
 
 # --- lengths ---------------------------------------------------------------------------------------------
