@@ -8,7 +8,7 @@ from refdata.core.reading import Reader, Readings, Word
 from refdata.core.results import Result
 
 from . import composition as parts_of
-from . import service
+from . import service, tempers
 from .cautions import cautions, strongest
 from .naming import resolve, title, traps
 
@@ -86,7 +86,7 @@ def _answer(name: str, uns: str, relation: tuple, temper: str | None) -> Alloy:
     row = store.records("alloys", "t.uns = ?", uns)[0]
     figures: dict[str, list[Quantity]] = {}
     for record in store.records("alloy_properties", "t.uns = ?", uns):
-        if temper is None or record["temper"] is None or service.same_temper(record["temper"], temper):
+        if temper is None or record["temper"] is None or tempers.same(record["temper"], temper, row["family"]):
             figures.setdefault(record["property"], []).append(_qualified(record))
     parts = store.records("alloy_compositions", "t.uns = ?", uns)
     most = parts_of.most(parts)

@@ -80,17 +80,27 @@ def compare(first: OneAlloy, second: OneAlloy, third: OneAlloy = None, fourth: O
 
 
 def _words_compared(chosen: list[Alloy], cautions) -> list[Compared]:
-    """Ratings on one scale, corrosion and colour side by side."""
+    """Ratings on one scale, corrosion and colour side by side; the scale is told once, as a note."""
     said: dict[str, dict[str, list[str]]] = {}
+    scales: dict[str, str] = {}
     for one in chosen:
-        told = [(f"{r['process']} ({r['scale']})", r["rating"]) for r in one.ratings]
+        told = [(f"colour {r['state']}", r["colour"]) for r in one.colours]
         told += [(r["hazard"], r["rating"]) for r in one.corrosion]
-        told += [(f"colour {r['state']}", r["colour"]) for r in one.colours]
+        for r in one.ratings:
+            grader, _, words = r["scale"].partition(": ")
+            scales[f"{r['process']} ({grader})"] = f"{grader} grades {words}" if words else ""
+            told.append((f"{r['process']} ({grader})", r["rating"]))
         for name, word in told:
             values = said.setdefault(name, {each.uns: [] for each in chosen})
             values[one.uns] = list(dict.fromkeys([*values[one.uns], word]))
     return [
-        Compared(column=name, values=values, differs=_words_differ(values), cautions=cautions)
+        Compared(
+            column=name,
+            values=values,
+            differs=_words_differ(values),
+            cautions=cautions,
+            notes=[note] if (note := scales.get(name)) else [],
+        )
         for name, values in said.items()
     ]
 
@@ -109,12 +119,11 @@ def _compared(one: Alloy, column: str) -> list[Quantity]:
 
 def _apart(values: list[list[Quantity]]) -> bool:
     """Whether some two of the ranges do not meet within 1 %."""
-    spans = []
-    for told in filter(None, values):
-        metric = [float(convert(q.exact, q.unit, told[0].unit)) if q.unit != told[0].unit else q.value for q in told]
-        first = values[next(i for i, v in enumerate(values) if v)][0].unit
-        metric = [float(convert(q.exact, q.unit, first)) for q in told]
-        spans.append((min(metric), max(metric)))
+    known = [told for told in values if told]
+    spans, unit = [], known[0][0].unit if known else None
+    for told in known:
+        alike = [convert(q.exact, q.unit, unit) for q in told]
+        spans.append((float(min(alike)), float(max(alike))))
     return any(a[0] > b[1] * 1.01 or b[0] > a[1] * 1.01 for a in spans for b in spans)
 
 

@@ -10,6 +10,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.results import Told, side_by_side
 from refdata.core.units import UNITS
 
+from . import tempers
 from .cautions import calls_for_caution
 
 STRENGTHS = ("tensile_strength", "yield_strength", "shear_strength", "elongation", "hardness")
@@ -17,21 +18,18 @@ LISTS = ("heat_treatments", "bend_radii", "ratings", "colours", "colour_matches"
 _WORDS = {"temper", "form", "section", "basis", "scale", "standard"}
 
 
-def same_temper(have: str, wanted: str) -> bool:
-    """Whether a temper is the one that is wanted, or begins so: `T6` and `T651` for `T6`."""
-    return have.lower().startswith(wanted.lower()) or wanted.lower().startswith(have.lower())
-
-
 def gather(uns: str, family: str, temper: str | None, most: dict[str, float]) -> dict[str, list]:
     """The lists STRENGTHS and LISTS of one alloy; with `temper` only what holds for that temper or for any."""
 
     def rows(table: str, order: str = "") -> list[store.Record]:
         found = store.records(table, "t.uns = ?", uns)
-        return [r for r in found if not (temper and r.get("temper")) or same_temper(r["temper"], temper)]
+        return [r for r in found if not (temper and r.get("temper")) or tempers.same(r["temper"], temper, family)]
 
     told: dict[str, list] = {name: [] for name in (*STRENGTHS, *LISTS)}
     for row in rows("alloy_strengths"):
-        told[row["property"]].append(row["value"].qualified({n: row[n] for n in _WORDS if row[n]}))
+        held = {n: row[n] for n in _WORDS if row[n]}
+        code = tempers.words(row["temper"] or "", family)
+        told[row["property"]].append(row["value"].qualified(held | ({"temper_words": code} if code else {})))
     told["heat_treatments"] = [
         _plain(row, "treatment", "product", "time")
         | {"from": row["temperature_from"], "to": row["temperature_to"]}
@@ -127,18 +125,18 @@ def _strengths(told, units: str) -> list[tuple[str, ...]]:
     for name in STRENGTHS:
         for q in told[name]:
             held = q.qualifiers
-            key = tuple(held.get(n) for n in ("temper", "form", "section", "basis"))
+            key = tuple(held.get(n) for n in ("temper", "temper_words", "form", "section", "basis"))
             figure, other = side_by_side(q, units)
             word = {"hardness": held.get("scale", ""), "elongation": "elongation"}.get(name, name.partition("_")[0])
             also = (" (", other, ")") if other else ()
             groups.setdefault(key, []).append(Told.joined(f"{word} ", figure, *also))
-    ordered = sorted(groups.items(), key=lambda group: group[0][3] != "typical")
+    ordered = sorted(groups.items(), key=lambda group: group[0][-1] != "typical")
     return [(temper or "strength", _worded(*held, figures)) for (temper, *held), figures in ordered]
 
 
-def _worded(form: str | None, section: str | None, basis: str, figures: list[Told]) -> Told:
-    held = " ".join(filter(None, (form, section)))
-    return Told.joined(f"{held}{', ' if held else ''}{basis}: ", Told.listed(figures))
+def _worded(code: str | None, form: str | None, section: str | None, basis: str, figures: list[Told]) -> Told:
+    held = [code, " ".join(filter(None, (form, section))), basis]
+    return Told.joined(f"{', '.join(filter(None, held))}: ", Told.listed(figures))
 
 
 def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:

@@ -81,6 +81,18 @@ class AlloyStrengths(Sourced):
         return _STRENGTH * self.value if self.unit in ("psi", "ksi", "MPa") else Fraction(_POINTS)
 
 
+class Tempers(Sourced):
+    """What the code of a temper stands for, in a few words."""
+
+    table = "tempers"
+    key = ("metal", "code")
+    nature = "words"
+
+    code: Text
+    metal: Literal["copper alloys", "aluminium"]
+    words: Text
+
+
 class AlloyRatings(Sourced):
     """How well an alloy takes a process, in the words or letters of those who grade it."""
 
@@ -197,7 +209,7 @@ class ColourMatches(Sourced):
 
 
 class AlloyCorrosion(Sourced):
-    """How an alloy stands against one kind of corrosion, in the words of its source."""
+    """How an alloy stands against one kind of corrosion, after its source."""
 
     table = "alloy_corrosion"
     key = ("uns", "hazard", "source")

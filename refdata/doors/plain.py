@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from textwrap import fill
+from itertools import zip_longest
+from textwrap import fill, wrap
 
 from refdata.core.questions import Answers, about, disagreements
 from refdata.core.results import Result, bracketed, shop_figure, side_by_side
 
 WIDTH = 100
+NARROW = 12  # a column is not made narrower than this
 MOST_CITED = 10
 
 
@@ -17,7 +19,7 @@ def text(found: Answers, units: str = "both") -> str:
     single = len(results) == 1
     heads = [result.headline() or _headline(result, units) for result in results]
     header = list(results[0].HEADER)
-    blocks = [_table([header, *heads], gap=2) if header else _table(heads)]
+    blocks = [_ruled([header, *heads]) if header else _table(heads)]
     if single:
         blocks.append(_details(results[0], units))
     if header:  # lines of one table: what is said of one of them is said of the table
@@ -71,8 +73,21 @@ def _table(rows: list[list[str]], gap: int = 3) -> str:
     return "\n".join(told)
 
 
+def _ruled(rows: list[list[str]], gap: int = 2) -> str:
+    """A table under its header; where it is too wide for the page its widest columns wrap."""
+    widths = [max(map(len, column)) for column in zip_longest(*rows, fillvalue="")]
+    while sum(widths) + gap * (len(widths) - 1) > WIDTH and max(widths) > NARROW:
+        widths[widths.index(max(widths))] -= 1
+    told = []
+    for row in rows:
+        cells = [wrap(cell, width or 1, break_on_hyphens=False) for cell, width in zip(row, widths)]
+        for line in zip_longest(*cells, fillvalue=""):
+            told.append((" " * gap).join(part.ljust(width) for part, width in zip(line, widths)).rstrip())
+    return "\n".join(told)
+
+
 def _wrapped(line: str, hang: int = 0) -> str:
-    if len(line) <= WIDTH or hang > WIDTH - 24:  # a table too wide to wrap runs on
+    if len(line) <= WIDTH or hang > WIDTH - 24:  # a line that hangs too far in to wrap runs on
         return line
     head, tail = line[:hang], line[hang:]
     return fill(tail, WIDTH, initial_indent=head, subsequent_indent=" " * hang, break_on_hyphens=False)

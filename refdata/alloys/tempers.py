@@ -1,0 +1,61 @@
+"""Tempers: a code of the standards and the words of the trade for one and the same."""
+
+from __future__ import annotations
+
+import re
+
+from refdata.core import store
+
+from .families import COPPER, FAMILIES
+
+_FRACTIONS = {
+    "eighth": "1/8", "quarter": "1/4", "half": "1/2", "three 1/4": "3/4", "⅛": "1/8", "¼": "1/4", "½": "1/2",
+    "¾": "3/4", "full hard": "hard", "4/4 hard": "hard",
+}  # fmt: skip
+
+
+def plain(words: str) -> str:
+    """The words of a temper as this module compares them: `Half-Hard` and `½ hard` are `1/2 hard`."""
+    told = " ".join(words.lower().replace("-", " ").split())
+    for said, fraction in _FRACTIONS.items():
+        told = told.replace(said, fraction)
+    return told
+
+
+def words(code: str, family: str) -> str | None:
+    """What a code stands for in a family of metal: `1/2 hard` of H02 in brass; None where it is no code of it."""
+    base = FAMILIES[family].base
+    return _codes().get(("copper alloys" if base == COPPER else base, code.upper()))
+
+
+def same(have: str, wanted: str, family: str) -> bool:
+    """Whether a temper is the one wanted: begun alike (`T651` for `T6`), or another word for it (`H02` for `half
+    hard`). A degree of hardness is met only by the same degree, other words also by those that add to them
+    (`as cast` by `as sand cast`)."""
+    if have.lower().startswith(wanted.lower()) or wanted.lower().startswith(have.lower()):
+        return True
+    told, asked = words(have, family) or have, words(wanted, family)
+    if asked:
+        return plain(told) == plain(asked)
+    wished = plain(wanted).split()
+    clauses = [plain(clause).split() for clause in re.split(r"[,;]", told)]
+    if wished[-1:] in (["hard"], ["spring"]):
+        return wished in clauses
+    return any(_in_order(wished, clause) for clause in clauses)
+
+
+def _in_order(some: list[str], whole: list[str]) -> bool:
+    rest = iter(whole)
+    return bool(some) and all(word in rest for word in some)
+
+
+def _codes() -> dict[tuple[str, str], str]:
+    """The table of tempers, read once."""
+    global _known
+    if _known is None:
+        rows = store.select("SELECT metal, code, words FROM tempers")
+        _known = {(metal, code): told for metal, code, told in rows}
+    return _known
+
+
+_known: dict[tuple[str, str], str] | None = None
