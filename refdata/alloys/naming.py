@@ -18,7 +18,8 @@ _SYSTEM_WORDS = (
 # Temper words and codes that may follow a name: T6, O, H02, TF00, H900, annealed, ...
 _TEMPER = re.compile(
     r"^(?P<name>.+?)(?:-|\s+|\s*,\s*)(?P<temper>[THOMFW]\d{0,4}|T[A-Z]\d\d|annealed|soft|(?:extra )?spring"
-    r"|(?:(?:1/8|1/4|1/2|3/4|eighth|quarter|half|three[ -]quarter|full|extra)[ -])?hard|cold drawn|hot rolled|normali[sz]ed|condition a)$",
+    r"|(?:(?:1/8|1/4|1/2|3/4|eighth|quarter|half|three[ -]quarter|full|extra)[ -])?hard"
+    r"|cold drawn|hot rolled|normali[sz]ed|condition a)$",
     re.I,
 )
 # AISI-SAE steels whose four digits begin like an aluminium alloy's

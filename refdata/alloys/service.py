@@ -115,12 +115,13 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
 def _cut(told: list[tuple[str, ...]], name: str) -> list[tuple[str, ...]]:
     """The first lines, and how to see the others."""
     rest = len(told) - MOST_LINES
-    more = [(f"more {name}", f"{rest} lines: name a --temper, or --json")] if rest > 0 else []
-    return [*told[:MOST_LINES], *more]
+    if rest < 2:
+        return told
+    return [*told[:MOST_LINES], (f"more {name}", f"{rest} lines: name a --temper, or --json")]
 
 
 def _strengths(told, units: str) -> list[tuple[str, ...]]:
-    """One line for each temper, form and section, typical values before limits."""
+    """One line for each temper, form and section, typical values before limits; a code is explained once."""
     groups: dict[tuple, list[Told]] = {}
     for name in STRENGTHS:
         for q in told[name]:
@@ -131,7 +132,11 @@ def _strengths(told, units: str) -> list[tuple[str, ...]]:
             also = (" (", other, ")") if other else ()
             groups.setdefault(key, []).append(Told.joined(f"{word} ", figure, *also))
     ordered = sorted(groups.items(), key=lambda group: group[0][-1] != "typical")
-    return [(temper or "strength", _worded(*held, figures)) for (temper, *held), figures in ordered]
+    told, explained = [], set()
+    for (temper, code, *held), figures in ordered:
+        told.append((temper or "strength", _worded(None if temper in explained else code, *held, figures)))
+        explained.add(temper)
+    return told
 
 
 def _worded(code: str | None, form: str | None, section: str | None, basis: str, figures: list[Told]) -> Told:
@@ -183,7 +188,7 @@ def _aside(one: dict, *names: str) -> str:
 
 
 def _limits(told: list[dict]) -> list[Told]:
-    """One line for each subject, place and element: `Pb at most 0.25 %, may be passed (...)`."""
+    """One line for each subject, place and element: `Pb may exceed 0.25 %, pipe, fittings (...)`."""
     groups: dict[tuple, list[dict]] = {}
     for one in told:
         groups.setdefault((one["subject"], one["jurisdiction"], one["element"]), []).append(one)
@@ -194,6 +199,6 @@ def _limits(told: list[dict]) -> list[Told]:
 
 
 def _limit(one: dict) -> Told:
-    verdict = ("may be passed, " if one["passes"] else "is kept, ") if _is_share(one) else ""
+    verdict = ("may exceed " if one["passes"] else "stays within ") if _is_share(one) else ""
     figure = Told.of(str(one["limit"]), one["limit"])
-    return Told.joined(figure, f" {verdict}{one['applies_to']} ({one['rule']}, {one['year']})")
+    return Told.joined(verdict, figure, f", {one['applies_to']} ({one['rule']}, {one['year']})")

@@ -66,7 +66,23 @@ class AlloyStrengths(Sourced):
     unit: Literal["psi", "ksi", "MPa", "%", "number"]
     temper: Text | None = None
     form: (
-        Literal["rod", "bar", "flat", "sheet", "strip", "plate", "tube", "wire", "shape", "casting", "forging", "any"]
+        Literal[
+            "rod",
+            "bar",
+            "flat",
+            "sheet",
+            "strip",
+            "plate",
+            "tube",
+            "wire",
+            "shape",
+            "casting",
+            "sand casting",
+            "permanent mold casting",
+            "die casting",
+            "forging",
+            "any",
+        ]
         | None
     ) = None
     section: Text | None = None

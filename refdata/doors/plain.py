@@ -80,10 +80,15 @@ def _ruled(rows: list[list[str]], gap: int = 2) -> str:
         widths[widths.index(max(widths))] -= 1
     told = []
     for row in rows:
-        cells = [wrap(cell, width or 1, break_on_hyphens=False) for cell, width in zip(row, widths)]
+        cells = [_lines(cell, width) for cell, width in zip(row, widths)]
         for line in zip_longest(*cells, fillvalue=""):
             told.append((" " * gap).join(part.ljust(width) for part, width in zip(line, widths)).rstrip())
     return "\n".join(told)
+
+
+def _lines(cell: str, width: int) -> list[str]:
+    """A cell in lines of its column; a word breaks at its hyphens only where it would not fit otherwise."""
+    return wrap(cell, max(width, 1), break_on_hyphens=any(len(word) > width for word in cell.split()))
 
 
 def _wrapped(line: str, hang: int = 0) -> str:
