@@ -69,7 +69,8 @@ def _members(name: str) -> dict[str, tuple]:
 
 def plain_name(name: str) -> str:
     """A name without case, spaces, hyphens and system words: `AISI 304` and `type 304` give `304`."""
-    words = name.lower().replace("-", " ").replace("_", " ").replace(",", " ").replace("aluminium", "aluminum").split()
+    words = name.lower().replace("aluminium", "aluminum").replace("gray", "grey").replace("grey cast", "grey")
+    words = re.sub(r"[-_,]", " ", words).split()
     while len(words) > 1 and words[0].rstrip(":") in _SYSTEM_WORDS:
         words = words[1:]
     return "".join(words)

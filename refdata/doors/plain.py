@@ -42,9 +42,11 @@ def text(found: Answers, units: str = "both") -> str:
 
 
 def _headline(result: Result, units: str) -> list[str]:
-    quantity = getattr(result, result.HEADLINE) if result.HEADLINE else None
-    if quantity is None:
+    if not result.HEADLINE:
         return [result.caption]
+    quantity = getattr(result, result.HEADLINE)
+    if quantity is None:
+        return [f"no {result.HEADLINE.replace('_', ' ')}", *([""] if units == "both" else []), "", result.caption]
     figure, other = side_by_side(quantity, units)
     if quantity.source != "computed":
         figure, other = shop_figure(figure), shop_figure(other)
