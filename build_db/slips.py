@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from refdata.core.numbers import Printed
 from refdata.core.rows import Row, figures
-from refdata.core.rules import Estimate, Formula
+from refdata.core.rules import Estimate, Formula, grouped
 
 from . import witnesses
 from .tables import ROOT, Line, Table, read_all
@@ -55,14 +55,16 @@ def slips(tables: dict[str, Table], evidence: list[witnesses.Evidence]) -> Itera
         said[one.table, one.key, one.column].append(one)
     rows = {name: table.rows for name, table in tables.items()}
     for table in tables.values():
-        for at, line in enumerate(table.lines):
+        groups = grouped(table.rows, *table.model.ruled_within)
+        for line in table.lines:
+            alike = groups[tuple(getattr(line.row, name) for name in table.model.ruled_within)]
             for column in figures(table.model):
                 figure = getattr(line.row, column)
                 if figure is None:
                     continue
                 about = said[table.model.table, line.row.row_key, column]
                 for changed in _changed(figure.text):
-                    caught = _caught(table, at, line, column, changed, about, rows)
+                    caught = _caught(table, line, alike, column, changed, about, rows)
                     watched = any(one.agrees for one in about)
                     yield Slip(table.model.table, line.row.row_key, column, figure.text, changed, caught, watched)
 
@@ -73,14 +75,14 @@ def _changed(text: str) -> Iterator[str]:
             yield f"{text[:at]}{(int(digit) + 1) % 10}{text[at + 1 :]}"
 
 
-def _caught(table: Table, at: int, line: Line, column: str, changed: str, about, rows) -> str | None:
+def _caught(table: Table, line: Line, alike, column: str, changed: str, about, rows) -> str | None:
     values = {name: getattr(line.row, name) for name in type(line.row).model_fields} | {column: changed}
     try:
         row = table.model.model_validate(values)
     except ValueError:
         return "row model"
     by = _witness(row, column, about) or _computed(table, line, row, rows)
-    return by or _rule(table, at, row, rows)
+    return by or _rule(table, line, alike, row, rows)
 
 
 def _witness(row: Row, column: str, about) -> str | None:
@@ -97,11 +99,12 @@ def _computed(table: Table, line: Line, row: Row, rows) -> str | None:
     return next((place[1] for place in before.keys() | after.keys() if before.get(place) != after.get(place)), None)
 
 
-def _rule(table: Table, at: int, row: Row, rows) -> str | None:
-    changed = [line.row for line in table.lines]
-    changed[at] = row
+def _rule(table: Table, line: Line, alike: list[Row], row: Row, rows) -> str | None:
+    changed = [row if other is line.row else other for other in alike]
     tables = rows | {table.model.table: changed}
     for rule in table.model.rules:
-        if not isinstance(rule, (Formula, Estimate)) and any(wrong for _, _, wrong in rule.check(changed, tables)):
+        if rule.says is None or isinstance(rule, (Formula, Estimate)):  # those of names, and those tried as witnesses
+            continue
+        if any(wrong for _, _, wrong in rule.check(changed, tables)):
             return rule.says
     return None

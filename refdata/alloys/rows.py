@@ -95,6 +95,7 @@ class AlloyCompositions(Sourced):
 
     table = "alloy_compositions"
     key = ("uns", "element")
+    ruled_within = ("uns",)
     rules = (
         Refers("uns", "alloys", "uns"),
         Above("max_pct", "min_pct"),
@@ -192,6 +193,7 @@ class AlloyProperties(Sourced):
     table = "alloy_properties"
     key = ("uns", "property", "temper", "range", "scale")
     nature = "measured"
+    ruled_within = ("uns",)
     qualifiers = ("range_from", "range_to")
     rules = (
         Refers("uns", "alloys", "uns"),

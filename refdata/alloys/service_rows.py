@@ -54,6 +54,7 @@ class AlloyStrengths(Sourced):
     table = "alloy_strengths"
     key = ("uns", "property", "temper", "form", "section", "basis", "scale")
     nature = "measured"
+    ruled_within = ("uns",)
     rules = (
         OF_AN_ALLOY,
         Holds("units fit", _unit_fits),
@@ -134,6 +135,7 @@ class HeatTreatments(Sourced):
     table = "heat_treatments"
     key = ("uns", "treatment", "product")
     nature = "measured"
+    ruled_within = ("uns",)
     rules = (OF_AN_ALLOY, Above("temperature_to", "temperature_from", equal=True))
 
     uns: Uns
@@ -171,6 +173,7 @@ class BendRadii(Sourced):
     key = ("uns", "temper", "angle", "direction", "thickness")
     qualifiers = ("angle_deg", "thickness_in", "thickness_mm")
     nature = "measured"
+    ruled_within = ("uns",)
     rules = (
         OF_AN_ALLOY,
         Above("radius_to_thicknesses", "radius_from_thicknesses", equal=True),

@@ -48,7 +48,8 @@ class Row(BaseModel):
     in meaning (a temperature range). `places`: the decimals to which a standard states a column, for sources that
     drop trailing zeros. `labels`: columns that people search by. `bare`: a row may hold names
     only, no figure. `ask`: the question that answers
-    for a row, with column names in braces. `rules`: the cross-row rules of rules.py.
+    for a row, with column names in braces. `rules`: the cross-row rules of rules.py; `ruled_within`: the columns whose
+    rows they hold against each other, where that is not the whole table.
     """
 
     model_config = ConfigDict(extra="forbid", frozen=True, str_strip_whitespace=True)
@@ -62,6 +63,7 @@ class Row(BaseModel):
     bare: ClassVar[bool] = False
     ask: ClassVar[str | None] = None
     rules: ClassVar[tuple[Any, ...]] = ()
+    ruled_within: ClassVar[tuple[str, ...]] = ()
 
     @property
     def row_key(self) -> str:
