@@ -156,7 +156,7 @@ def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:
     return [
         (
             " ".join(f"bend {temper} {angle.replace(' deg', '°')}".split()),
-            Told.joined(f"{direction}: ", Told.listed(told)),
+            Told.joined("" if direction == "any" else f"{direction}: ", Told.listed(told)),
         )
         for (temper, angle, direction), told in groups.items()
     ]
