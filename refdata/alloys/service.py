@@ -117,7 +117,7 @@ def _cut(told: list[tuple[str, ...]], name: str) -> list[tuple[str, ...]]:
     rest = len(told) - MOST_LINES
     if rest < 2:
         return told
-    return [*told[:MOST_LINES], (f"more {name}", f"{rest} lines: name a --temper, or --json")]
+    return [*told[:MOST_LINES], (f"more {name}", f"{rest} lines: name a temper, or take the JSON")]
 
 
 def _strengths(told, units: str) -> list[tuple[str, ...]]:
@@ -126,10 +126,13 @@ def _strengths(told, units: str) -> list[tuple[str, ...]]:
     for name in STRENGTHS:
         for q in told[name]:
             held = q.qualifiers
-            key = tuple(held.get(n) for n in ("temper", "temper_words", "form", "section", "basis"))
+            section = held.get("section")
+            specimen = f" ({section})" if section and section.endswith("specimen") else ""  # says how it was measured
+            of_metal = {**held, "section": None} if specimen else held
+            key = tuple(of_metal.get(n) for n in ("temper", "temper_words", "form", "section", "basis"))
             figure, other = side_by_side(q, units)
             word = {"hardness": held.get("scale", ""), "elongation": "elongation"}.get(name, name.partition("_")[0])
-            also = (" (", other, ")") if other else ()
+            also = (" (", other, ")") if other else (specimen,)
             groups.setdefault(key, []).append(Told.joined(f"{word} ", figure, *also))
     ordered = sorted(groups.items(), key=lambda group: group[0][-1] != "typical")
     told, explained = [], set()

@@ -250,10 +250,12 @@ def disagreements(results) -> list[dict]:
     return found
 
 
-def about(path: str) -> str:
-    """What a disagreement is about, in words: `values.C36000.1` is C36000, `thermal_expansion.0` thermal expansion."""
-    parts = [part for part in path.split(".") if not part.isdigit() and part != "values"]
-    return " ".join(parts).replace("_", " ")
+def about(one: dict, results: list) -> str:
+    """What a disagreement is about, in words: `thermal_expansion.0` is thermal expansion; one of several answers is
+    named: `values.C36000.1` of the line on density is density C36000."""
+    parts = [part for part in one["key"].split(".") if not part.isdigit() and part != "values"]
+    answer = [results[one["answer"]].caption] if len(results) > 1 else []
+    return " ".join([*answer, *parts]).replace("_", " ")
 
 
 def error(problem) -> dict:

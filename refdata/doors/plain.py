@@ -108,13 +108,13 @@ def _differences(results) -> list[str]:
     """One or two disagreements in full; more of them by name only."""
     found = disagreements(results)
     if len(found) > 2:
-        words = ", ".join(dict.fromkeys(about(one["key"]) for one in found))
+        words = ", ".join(dict.fromkeys(about(one, results) for one in found))
         return [f"Sources differ on {words}; --json tells who and why."]
     told = []
     for one in found:
         served, *others = one["values"]
         values = ", ".join(f"{o['value']:g} {o['unit'] or ''} ({o['source']})" for o in others)
-        words, reason = about(one["key"]), one["reason"]
+        words, reason = about(one, results), one["reason"]
         mine = f"{served['value']:g} {served['unit'] or ''}"
         told.append(f"Sources differ on {words}: {mine}, others {values}. {reason[0].upper()}{reason[1:]}.")
     return told

@@ -1,17 +1,19 @@
 """The Datasette plugin, asked in process: the JSON of the contract, the pages, the canned queries."""
 
 import asyncio
+import html
 import re
 
 import pytest
 import yaml
 from conftest import EVERY_QUESTION
 from datasette.app import Datasette
+from datasette.utils import tilde_encode
 
 import refdata
 from refdata.core import store
 from refdata.core.questions import QUESTIONS, load
-from refdata.doors.browser import cells
+from refdata.doors.browser import cells, subjects
 from refdata.doors.serve import SETTINGS, metadata
 
 M12_NORMAL = {
@@ -82,6 +84,16 @@ def test_every_table_and_row_page_opens_with_plain_headings(get):
         assert not re.search(r"<th[^>]*>[^<]*_in\b", page.text)
     assert "diameter (in)" in get("/refdata/clearance_inch").text
     assert "–</span>" in get("/refdata/clearance_inch").text
+
+
+@pytest.mark.parametrize("kind", subjects.SUBJECTS)
+def test_every_page_about_one_thing_opens(get, kind):
+    listed = get(f"/-/refdata/on/{kind}")
+    assert listed.status_code == 200
+    for group in subjects.SUBJECTS[kind].members().values():
+        for member, says in group[::6]:
+            page = get(f"/-/refdata/on/{kind}/{tilde_encode(member)}")
+            assert page.status_code == 200 and says in html.unescape(page.text), member
 
 
 def test_a_figure_is_shown_as_printed_and_leads_to_who_says_so(get):

@@ -6,7 +6,6 @@ Datasette finds it by its entry point; `templates/` and `static/` beside this fi
 from datasette import hookimpl
 from datasette.utils import tilde_encode
 
-from refdata.core import questions
 from refdata.doors import charts, sql
 
 from . import cells, routes, subjects, words
@@ -50,7 +49,6 @@ def prepare_jinja2_environment(env):
         "row_link": cells.row_link,
         "cautions": words.cautions,
         "tilde": tilde_encode,
-        "about": questions.about,
         "shop_charts": charts.TITLES,
         "shop_subjects": subjects.SUBJECTS,
         "shop_questions": words.questions,

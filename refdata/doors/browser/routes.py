@@ -92,6 +92,7 @@ async def on(request, datasette):
             told["gauges"] = [_gauge(row) for row in subjects.gauges(member)]
         else:
             told["cards"] = subjects.answers(kind, member)
+        told["says"] = told["subject"].says(member)
     except RefdataError as problem:
         told = {"said": member or kind, "cards": [], "rows": [], "problem": problem}
         return await _html(datasette, request, "said.html", told, 404)

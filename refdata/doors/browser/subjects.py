@@ -21,6 +21,10 @@ class Subject(NamedTuple):
     members: Callable[[], dict[str, list[tuple[str, str]]]]
     asks: tuple[tuple[str, dict[str, str]], ...]
 
+    def says(self, member: str) -> str:
+        """What a member is in words, where the list of members tells it."""
+        return next((says for some in self.members().values() for one, says in some if one == member), "")
+
 
 def _grouped(rows) -> dict[str, list[tuple[str, str]]]:
     found: dict[str, list[tuple[str, str]]] = {}
@@ -39,7 +43,7 @@ def _screws():
 
 
 def _gauges():
-    return _grouped(store.select("SELECT 'systems', system, title FROM gauge_systems"))
+    return _grouped(store.select("SELECT 'systems', system, name FROM gauge_systems"))
 
 
 def _grades():
