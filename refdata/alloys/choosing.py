@@ -14,7 +14,7 @@ from refdata.core.units import UNITS, convert, read_unit
 from . import service
 from .alloy import LISTED, SINGLE, Alloy, alloy
 from .cautions import strongest
-from .families import FAMILIES
+from .families import FAMILIES, only_words
 
 # of these a metal has as many as it has tempers, and is asked whether one of them will do
 BY_TEMPER = tuple(name for name in service.STRENGTHS if name != "hardness")
@@ -107,9 +107,7 @@ def read_where(text: str) -> Conditions:
 
 
 Where = ManyReader("condition", read_where, "conditions: density < 8.5 g/cm3; lead <= 0.1 %", _AS_WHERE)
-Family = choice(
-    "family", {name: (("aluminum",) if name == "aluminium" else ()) for name in FAMILIES}, "family of metal"
-)
+Family = choice("family", {name: only_words(name) for name in FAMILIES}, "family of metal")
 
 
 class Columns(tuple):
@@ -189,7 +187,7 @@ class AlloyLine(Result):
 
     def headline(self) -> list[str]:
         shown = [several(told) or "–" for told in self.values.values()]
-        return [self.uns, self.name, self.family, *shown, ", ".join(self.not_specified)]
+        return [self.uns, self.name, self.family, *shown, ", ".join(self.not_specified).replace("_", " ")]
 
 
 @question

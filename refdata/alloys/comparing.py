@@ -11,7 +11,7 @@ from .alloy import LISTED, SINGLE, Alloy, OneAlloy, alloy
 from .cautions import strongest
 from .choosing import PROPERTIES, every_alloy, figures, several
 from .composition import middle
-from .families import FAMILIES
+from .families import COPPER, FAMILIES, IRON
 
 
 class Compared(Result):
@@ -148,18 +148,22 @@ class Substitute(Result):
         return [self.uns, self.name, str(self.composition_apart), "; ".join(self.changes) or "little"]
 
 
+_STEEL = (IRON, "stainless")
+# an element, from how much on a difference counts, what more and less of it mean, and in which base metals
 _MATTERS = (
     ("Pb", 0.5, "more lead: machines easier, does not bend, barred from drinking water",
-     "less lead: machines worse, bends and brazes better"),
+     "less lead: machines worse, bends and brazes better", (COPPER, "aluminium", *_STEEL)),
     ("Zn", 5.0, "more zinc: yellower, dezincifies sooner, fumes more when hot",
-     "less zinc: redder, better in sea water and ammonia"),
-    ("Be", 0.1, "beryllium: its dust must not be breathed", "no beryllium"),
-    ("Ni", 1.0, "nickel: whiter, and an allergen on the skin", "less nickel: less white, tarnishes sooner"),
-    ("Sn", 0.4, "more tin: stands sea water better", "less tin: dezincifies sooner in sea water"),
-    ("Cr", 2.0, "more chromium: rusts less, hexavalent fume when hot", "less chromium: rusts sooner"),
-    ("Mo", 0.5, "molybdenum: stands salt better", "no molybdenum: pits in salt"),
-    ("S", 0.05, "more sulphur: machines easier, welds worse", "less sulphur: machines worse, welds better"),
-    ("C", 0.1, "more carbon: harder, welds worse", "less carbon: softer, welds better"),
+     "less zinc: redder, better in sea water and ammonia", (COPPER,)),
+    ("Be", 0.1, "beryllium: its dust must not be breathed", "no beryllium", (COPPER,)),
+    ("Ni", 1.0, "nickel: whiter, and an allergen on the skin", "less nickel: less white, tarnishes sooner", (COPPER,)),
+    ("Ni", 1.0, "more nickel: forms easier", "less nickel: work-hardens sooner", ("stainless",)),
+    ("Sn", 0.4, "more tin: stands sea water better", "less tin: dezincifies sooner in sea water", (COPPER,)),
+    ("Cr", 2.0, "more chromium: rusts less, hexavalent fume when hot", "less chromium: rusts sooner", _STEEL),
+    ("Mo", 0.5, "molybdenum: stands salt better", "less molybdenum: pits sooner in salt", ("stainless", "nickel")),
+    ("Cu", 1.0, "more copper: corrodes sooner", "less copper: stands weather and sea better", ("aluminium",)),
+    ("S", 0.05, "more sulphur: machines easier, welds worse", "less sulphur: machines worse, welds better", _STEEL),
+    ("C", 0.1, "more carbon: harder, welds worse", "less carbon: softer, welds better", _STEEL),
 )  # fmt: skip
 
 
@@ -189,12 +193,18 @@ def _distance(a: dict[str, float], b: dict[str, float]) -> float:
     return sum(abs(a.get(e, 0) - b.get(e, 0)) for e in {*a, *b}) / 2
 
 
+def _greatest_tensile(one: Alloy) -> float | None:
+    """The greatest tensile strength that an alloy has in any temper, in ksi; upper limits left out."""
+    told = (q for q in one.tensile_strength if q.qualifiers["basis"] != "maximum")
+    return max((q.to("ksi").value for q in told), default=None)
+
+
 def _stand_in(one: Alloy, mine, other: Alloy, cautions) -> Substitute:
     theirs = middle(other.composition)
     changes = [
         more if theirs.get(e, 0) > mine.get(e, 0) else less
-        for e, least, more, less in _MATTERS
-        if abs(theirs.get(e, 0) - mine.get(e, 0)) >= least
+        for e, least, more, less, bases in _MATTERS
+        if FAMILIES[one.family].base in bases and abs(theirs.get(e, 0) - mine.get(e, 0)) >= least
     ]
     change = None
     if one.density and other.density:
@@ -204,6 +214,9 @@ def _stand_in(one: Alloy, mine, other: Alloy, cautions) -> Substitute:
         apart = float(other.liquidus.to("degC").exact - one.liquidus.to("degC").exact)
         if abs(apart) >= 25:
             changes.append(f"melts {abs(apart):.0f} °C {'higher' if apart > 0 else 'lower'}: mind the filler")
+    tensile = [_greatest_tensile(each) for each in (other, one)]
+    if all(tensile) and not 0.8 <= tensile[0] / tensile[1] <= 1.25:
+        changes.append("tensile up to {:.0f} ksi against {:.0f}".format(*tensile))
     return Substitute(
         uns=other.uns, name=other.name, family=other.family, density_change=change, changes=changes,
         composition_apart=Quantity(f"{_distance(mine, theirs):.1f}", "%"), cautions=cautions,

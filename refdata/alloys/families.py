@@ -52,6 +52,11 @@ def said(word: str) -> list[str]:
     return [name for name, family in FAMILIES.items() if word in family.words]
 
 
+def only_words(family: str) -> tuple[str, ...]:
+    """The words that mean this family and no other."""
+    return tuple(word for word in FAMILIES[family].words if said(word) == [family])
+
+
 def may_look(family: str, uns: str, colour: str | None, magnet: str | None) -> bool:
     """Whether an alloy of a family may show a colour on a fresh cut and hold a magnet so."""
     one = FAMILIES[family]

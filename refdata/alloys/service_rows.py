@@ -103,6 +103,7 @@ class Tempers(Sourced):
 
     table = "tempers"
     key = ("metal", "code")
+    labels = ("code", "words")
     nature = "words"
 
     code: Text

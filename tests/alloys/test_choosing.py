@@ -62,6 +62,22 @@ def test_a_substitute_says_what_changes_and_why():
     assert distances == sorted(distances)
 
 
+def test_what_changes_holds_for_the_metal():
+    """Nickel whitens copper, not stainless; zinc yellows copper, not aluminium; 5052 cannot carry what 7075 does."""
+    stainless = {change for one in refdata.substitute("316") for change in one.changes}
+    assert any("pits sooner in salt" in change for change in stainless)
+    assert not any("white" in change or "tarnish" in change for change in stainless)
+    aluminium = {one.uns: one.changes for one in refdata.substitute("7075")}
+    assert not any("yellow" in change for changes in aluminium.values() for change in changes)
+    assert "tensile up to 42 ksi against 83" in aluminium["A95052"]
+
+
+def test_a_family_by_the_word_that_only_it_has():
+    assert {one.family for one in refdata.alloys(family="stainless")} == {"stainless steel"}
+    with pytest.raises(refdata.NotUnderstood, match="is not a family"):
+        refdata.alloys(family="steel")
+
+
 WEIGHED = [uns for uns in [row["uns"] for row in refdata.table("alloys")] if refdata.alloy(uns).density]
 
 
