@@ -132,7 +132,8 @@ def _strengths(told, units: str) -> list[tuple[str, ...]]:
             key = tuple(of_metal.get(n) for n in ("temper", "temper_words", "form", "section", "basis"))
             figure, other = side_by_side(q, units)
             word = {"hardness": held.get("scale", ""), "elongation": "elongation"}.get(name, name.partition("_")[0])
-            also = (" (", other, ")") if other else (specimen,)
+            over = f" {held['scale']}" if name == "elongation" and "scale" in held else ""  # in 2 in, in 50 mm
+            also = (" (", other, ")") if other else (over, specimen)
             groups.setdefault(key, []).append(Told.joined(f"{word} ", figure, *also))
     ordered = sorted(groups.items(), key=lambda group: group[0][-1] != "typical")
     told, explained = [], set()
