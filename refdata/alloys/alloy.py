@@ -8,7 +8,7 @@ from refdata.core.reading import Reader, Readings, Word
 from refdata.core.results import Result
 
 from . import composition as parts_of
-from . import service, tempers
+from . import service, tempers, wording
 from .cautions import cautions, strongest
 from .naming import resolve, title, traps
 
@@ -60,7 +60,7 @@ class Alloy(Result):
             for element, amounts in self.composition.items()
         ]
         told += super().lines(units, (*skip, *lists, "composition", "also"))
-        told += service.lines({name: getattr(self, name) for name in lists}, units)
+        told += wording.lines({name: getattr(self, name) for name in lists}, units)
         return [*told, ("also called", ", ".join(self.also))]
 
 

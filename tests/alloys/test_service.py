@@ -89,3 +89,25 @@ def test_the_air_over_beryllium_copper_and_hot_stainless():
 
 def test_an_alloy_without_lead_passes_no_limit():
     assert [one for one in limits("copper", {"Cu": 100.0, "P": 0.04}) if one["passes"]] == []
+
+
+def test_limits_of_one_metal_are_one_line():
+    """ASTM A36 (as its reprints have it): plate 58 to 80 ksi, elongation at least 20 % in 8 in and 23 % in 2 in."""
+    told = dict(line[:2] for line in refdata.alloy("A36").lines() if line[1].startswith("plate, limits"))
+    assert told["strength"].startswith(
+        "plate, limits: tensile 58 to 80 ksi (400 to 552 MPa), elongation at least 20 % in 8"
+    )
+
+
+def test_a_range_of_hardness_has_both_ends():
+    lines = [line[1] for line in refdata.alloy("1018").lines() if "limits" in line[1]]
+    assert lines and all("  " not in words for words in lines)
+    assert any("HB 1" in words and " to 1" in words for words in lines)
+
+
+def test_every_figure_of_a_line_knows_its_cell():
+    """Words that stand for a figure lead to who says so; the joined ends of a range too."""
+    for line in refdata.alloy("C26000", temper="half hard").lines():
+        if "limits: tensile" in line[1]:
+            cells = [cell for _, cell in line[1].parts if cell]
+            assert len(cells) >= 2
