@@ -168,8 +168,7 @@ def _cells(db, tables, evidence, disputes) -> None:
     by_cell = defaultdict(list)
     for one in evidence:
         by_cell[one.table, one.key, one.column].append(one)
-    kinds = {row.id: row.kind for row in tables["sources"].rows}
-    root = witnesses.roots(tables["sources"].rows)
+    voices = witnesses.voices(tables["sources"].rows)
     reasons = {(d.table, d.key, d.column, d.source): d.reason for d in disputes}
     cells, seen = [], []
     for name, table in tables.items():
@@ -179,7 +178,7 @@ def _cells(db, tables, evidence, disputes) -> None:
                     continue
                 place = (name, row.row_key, column)
                 said = by_cell[place]
-                standing = witnesses.standing(table.model, row.source, [e for e in said if e.agrees], kinds, root)
+                standing = witnesses.standing(table.model, row.source, [e for e in said if e.agrees], voices)
                 disputed = any(not e.agrees and e.kind != "estimate" for e in said)
                 cells.append(
                     _figure(place, figure.text, figure, row.unit_of(column), row)

@@ -8,8 +8,10 @@ columns, in the units that the witness prints, and `disputes.csv`, which lists e
 from __future__ import annotations
 
 import csv
+import re
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import combinations
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -247,8 +249,16 @@ def _differs(e: Evidence) -> str:
     )
 
 
-def roots(sources: list[Row]) -> dict[str, str]:
-    """The first ancestor of each source: two sources with one root never make a figure independent."""
+class Voice(NamedTuple):
+    """Who speaks in a source: its kind, the document that one opens to see it, and the first of its ancestors."""
+
+    kind: str
+    document: str
+    root: str
+
+
+def voices(sources: list[Row]) -> dict[str, Voice]:
+    """The voice of each source. Two ids of one address are one document: it cannot confirm itself."""
     parent = {row.id: row.ancestor for row in sources}
 
     def root(id: str) -> str:
@@ -258,12 +268,16 @@ def roots(sources: list[Row]) -> dict[str, str]:
             id = parent[id]
         return id
 
-    return {id: root(id) for id in parent}
+    return {row.id: Voice(row.kind, _document(row), root(row.id)) for row in sources}
 
 
-def standing(
-    model: type[Row], source: str, agreeing: list[Evidence], kinds: dict[str, str], root: dict[str, str]
-) -> str:
+def _document(source: Row) -> str:
+    if source.address is None:
+        return source.id
+    return re.sub(r"^https?://(www\.)?", "", source.address).rstrip("/").casefold()
+
+
+def standing(model: type[Row], source: str, agreeing: list[Evidence], voices: dict[str, Voice]) -> str:
     """The best word that a cell has earned from the witnesses that agree with it.
 
     A hobby page or a memory lifts nothing. What a standard defines can be copied faithfully but not measured again,
@@ -271,14 +285,11 @@ def standing(
     """
     if any(e.kind == "formula" for e in agreeing):
         return "formula"
-    published = {
-        s
-        for s in (source, *(e.source for e in agreeing if e.kind == "source"))
-        if kinds[s] not in ("memory", "practice")
-    }
+    said = {voices[s] for s in (source, *(e.source for e in agreeing if e.kind == "source"))}
+    published = {voice for voice in said if voice.kind not in ("memory", "practice")}
     if not published:
-        return kinds[source]
-    if len(published) == 1:
+        return voices[source].kind
+    if len({voice.document for voice in published}) == 1:
         return "single"
-    measured = model.nature == "measured"
-    return "independent" if measured and len({root[s] for s in published}) > 1 else "agreed"
+    apart = any(a.document != b.document and a.root != b.root for a, b in combinations(published, 2))
+    return "independent" if model.nature == "measured" and apart else "agreed"
