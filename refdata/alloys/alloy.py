@@ -47,7 +47,7 @@ class Alloy(Result):
     colour_matches: list
     corrosion: list
     limits: list
-    also: list
+    names: list
 
     @property
     def caption(self) -> str:
@@ -59,9 +59,8 @@ class Alloy(Result):
             (element, parts_of.limits(amounts), "", parts_of.weakest(amounts))
             for element, amounts in self.composition.items()
         ]
-        told += super().lines(units, (*skip, *lists, "composition", "also"))
-        told += wording.lines({name: getattr(self, name) for name in lists}, units)
-        return [*told, ("also called", ", ".join(self.also))]
+        told += super().lines(units, (*skip, *lists, "composition"))
+        return told + wording.lines({name: getattr(self, name) for name in lists}, units)
 
 
 @question
@@ -91,14 +90,11 @@ def _answer(name: str, uns: str, relation: tuple, temper: str | None) -> Alloy:
     parts = store.records("alloy_compositions", "t.uns = ?", uns)
     most = parts_of.most(parts)
     served = service.gather(uns, row["family"], temper, most)
-    names = store.select(
-        "SELECT DISTINCT name FROM alloy_names WHERE uns = ? AND relation = 'exact' ORDER BY rowid", uns
-    )
     words = (one["source"] for name in ("ratings", "colours", "colour_matches", "corrosion") for one in served[name])
     return Alloy(
         uns=uns, name=row["name"], family=row["family"],
         composition={part["element"]: parts_of.amounts(part) for part in parts},
-        also=[name for (name,) in names if name != uns], cautions=cautions(row["family"], most),
+        cautions=cautions(row["family"], most),
         notes=[*_notes(row, relation), *traps(name, uns, row["family"])],
         cited=[row["source"], *(part["source"] for part in parts), *words],
         **{name: figures.get(name, [None])[0] for name in SINGLE}, **{name: figures.get(name, []) for name in LISTED},

@@ -1,5 +1,5 @@
 """What an alloy does, gathered from the tables: strength by temper, ratings, heat treatment, bending, colour,
-corrosion, and the limits of law that its composition meets."""
+corrosion, the limits of law that its composition meets, and its names."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from . import tempers
 from .cautions import calls_for_caution
 
 STRENGTHS = ("tensile_strength", "yield_strength", "shear_strength", "elongation", "hardness")
-LISTS = ("heat_treatments", "bend_radii", "ratings", "colours", "colour_matches", "corrosion", "limits")
+LISTS = ("heat_treatments", "bend_radii", "ratings", "colours", "colour_matches", "corrosion", "limits", "names")
 _WORDS = {"temper", "form", "section", "basis", "scale", "standard"}
 
 
@@ -40,6 +40,9 @@ def gather(uns: str, family: str, temper: str | None, most: dict[str, float]) ->
     told["colour_matches"] = [_plain(row, "form", "match_uns", "quality", "source") for row in rows("colour_matches")]
     told["corrosion"] = [_plain(row, "hazard", "rating", "source") for row in rows("alloy_corrosion")]
     told["limits"] = limits(family, most)
+    told["names"] = [
+        _plain(row, "name", "system", "relation", "differs") for row in rows("alloy_names") if row["name"] != uns
+    ]
     return told
 
 

@@ -25,6 +25,7 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
         ),
         *((one["hazard"], one["rating"]) for one in told["corrosion"]),
         *(("limit", words) for words in _limits(told["limits"])),
+        *_names(told["names"]),
     ]
 
 
@@ -152,3 +153,14 @@ def _limit(one: dict) -> Told:
     verdict = ("may exceed " if one["passes"] else "stays within ") if is_share(one) else ""
     figure = Told.of(str(one["limit"]), one["limit"])
     return Told.joined(verdict, figure, f", {one['applies_to']} ({one['rule']}, {one['year']})")
+
+
+def _names(told) -> list[tuple[str, str]]:
+    """What else the alloy is called, what comes near it in each system and what differs, and what it was called."""
+    groups: dict[tuple[str, str], list[str]] = {}
+    for one in told:
+        where = "the trade" if one["system"] == "trade" else one["system"]
+        label = {"exact": "also called", "former": "formerly"}.get(one["relation"], f"near in {where}")
+        groups.setdefault((label, one.get("differs", "")), []).append(one["name"])
+    order = sorted(groups, key=lambda group: (group[0] != "also called", group[0] == "formerly", group[0]))
+    return [(label, ": ".join(filter(None, (", ".join(groups[label, differs]), differs)))) for label, differs in order]

@@ -120,6 +120,16 @@ def test_a_near_name_says_that_it_is_near():
     assert "near name only" in notes
 
 
+def test_an_alloy_tells_what_comes_near_it_elsewhere_and_what_differs():
+    names = {one["name"]: one for one in refdata.alloy("C38500").names}
+    assert names["architectural bronze"]["relation"] == "exact"
+    assert (names["CW614N"]["system"], names["CW614N"]["relation"]) == ("EN", "near")
+    assert names["CW614N"]["differs"] == "copper 57-59 against 55-59"
+    assert ("near in EN", "CW614N, CuZn39Pb3: copper 57-59 against 55-59") in refdata.alloy("C38500").lines()
+    assert ("formerly", "61S") in refdata.alloy("A96061").lines()
+    assert not [line for line in refdata.alloy("C75200").lines() if line[0] == "also called"]
+
+
 @pytest.mark.parametrize(
     ("word", "families"),
     [
