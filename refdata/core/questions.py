@@ -11,6 +11,7 @@ from functools import lru_cache, update_wrapper
 
 from . import store
 from .errors import Ambiguous, NotUnderstood
+from .quantity import Quantity
 from .reading import Readings, nearest
 from .results import Result
 
@@ -256,6 +257,14 @@ def about(one: dict, results: list) -> str:
     parts = [part for part in one["key"].split(".") if not part.isdigit() and part != "values"]
     answer = [results[one["answer"]].caption] if len(results) > 1 else []
     return " ".join([*answer, *parts]).replace("_", " ")
+
+
+def difference(one: dict, results: list) -> str:
+    """A disagreement in a sentence or two: what is served, who has what else, and the reason."""
+    served, *others = [str(Quantity(f"{v['value']:g}", v["unit"])) for v in one["values"]]
+    said = ", ".join(f"{figure} ({v['source']})" for figure, v in zip(others, one["values"][1:]))
+    reason = one["reason"]
+    return f"Sources differ on {about(one, results)}: {served}, others {said}. {reason[0].upper()}{reason[1:]}."
 
 
 def error(problem) -> dict:

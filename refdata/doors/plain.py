@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import zip_longest
 from textwrap import fill, wrap
 
-from refdata.core.questions import Answers, about, disagreements
+from refdata.core.questions import Answers, about, difference, disagreements
 from refdata.core.results import Result, bracketed, shop_figure, side_by_side
 
 WIDTH = 100
@@ -110,11 +110,4 @@ def _differences(results) -> list[str]:
     if len(found) > 2:
         words = ", ".join(dict.fromkeys(about(one, results) for one in found))
         return [f"Sources differ on {words}; --json tells who and why."]
-    told = []
-    for one in found:
-        served, *others = one["values"]
-        values = ", ".join(f"{o['value']:g} {o['unit'] or ''} ({o['source']})" for o in others)
-        words, reason = about(one, results), one["reason"]
-        mine = f"{served['value']:g} {served['unit'] or ''}"
-        told.append(f"Sources differ on {words}: {mine}, others {values}. {reason[0].upper()}{reason[1:]}.")
-    return told
+    return [difference(one, results) for one in found]

@@ -41,7 +41,7 @@ class Shown(NamedTuple):
     notes: list[str]
     cautions: list[str]
     cautions_first: bool
-    differ: list[dict]
+    differ: list[str]
     sources: list
     drawings: list[dict]
 
@@ -70,7 +70,7 @@ def shown(declared: Question, given: dict[str, str], found: Answers) -> Shown:
         notes=_once(results, "notes"),
         cautions=_once(results, "cautions"),
         cautions_first=results[0].CAUTIONS_FIRST,
-        differ=[one | {"about": questions.about(one, results)} for one in questions.disagreements(results)[:12]],
+        differ=[questions.difference(one, results) for one in questions.disagreements(results)[:12]],
         sources=list(sources.values()),
         drawings=[
             _drawing(one, f"{path}.svg?{asked}&answer={at}")
