@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+MOST_TOLD = 12
+
 
 class RefdataError(Exception):
     """Any error of ours. `message` is one line; `nearest` lists valid choices close to what was asked."""
@@ -41,7 +43,9 @@ class Ambiguous(RefdataError, LookupError):
         super().__init__(ask)
 
     def __str__(self) -> str:
-        return f"{self.ask} {len(self.candidates)} readings: {'; '.join(c.caption for c in self.candidates)}"
+        first = "; ".join(c.caption for c in self.candidates[:MOST_TOLD])
+        more = f"; and {len(self.candidates) - MOST_TOLD} more" if len(self.candidates) > MOST_TOLD else ""
+        return f"{self.ask} {len(self.candidates)} readings: {first}{more}"
 
 
 class NoDatabase(RefdataError, FileNotFoundError):

@@ -85,6 +85,10 @@ class Parameter:
         self.default, self.required = default, required
 
 
+# more readings than a person would look through are asked about, not answered
+MOST_READINGS, MOST_LISTS, MOST_NEAREST = 60, 6, 8
+
+
 class Question:
     """A question as declared by its function."""
 
@@ -104,7 +108,7 @@ class Question:
     def answers(self, *arguments, **options) -> Answers:
         """Read the arguments and answer. Raises NotFound, NotUnderstood."""
         given = self._bind(arguments, options)
-        asked, readings, calls = {}, [], [{}]
+        asked, readings, calls, choices = {}, [], [{}], []
         for parameter in self.parameters:
             value = given.get(parameter.name, parameter.default)
             if value is None:
@@ -114,12 +118,15 @@ class Question:
             value = value if _is_read(value) else parameter.reader.read(value)
             if isinstance(value, Readings):
                 readings.append(value.ask)
+                choices += value.values[:MOST_NEAREST]
+                if len(calls) * len(value.values) > MOST_READINGS:
+                    raise NotUnderstood(f"{' '.join(readings)} That is too many readings at once", choices)
                 calls = [call | {parameter.argument: one} for call in calls for one in value.values]
                 asked[parameter.name] = str(given[parameter.name])
             else:
                 calls = [call | {parameter.argument: value} for call in calls]
                 asked[parameter.name] = str(value)
-        found = self._answer(calls, readings)
+        found = self._answer(calls, readings, choices)
         found.asked = asked
         return found
 
@@ -138,13 +145,15 @@ class Question:
             given[name] = value
         return given
 
-    def _answer(self, calls, readings) -> Answers:
+    def _answer(self, calls, readings, choices) -> Answers:
         found, failure = [], None
         for call in calls:
             try:
                 found.append(_as_answers(self.function(**call)))
             except LookupError as error:
                 failure = failure or error
+            if len(calls) > MOST_LISTS and found and found[-1].listed:
+                raise NotUnderstood(f"{' '.join(readings)} A list for each of them is too much at once", choices)
         if not found:
             raise failure
         ask = " ".join(dict.fromkeys([*readings, *(a.ask for a in found if a.ask)])) if len(found) > 1 else found[0].ask

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 from . import sources
 from .quantity import Quantity
 
@@ -191,3 +193,8 @@ def _span(ends) -> str:
     """`68 to 572 °F` of `68 °F` and `572 °F`."""
     *first, last = ends
     return " to ".join([*(end.rpartition(" ")[0] for end in first), last])
+
+
+def by_header(results: list[Result]) -> list[tuple[tuple[str, ...], list[Result]]]:
+    """Results of one header after another: lines of several readings do not stand under each other's columns."""
+    return [(header, list(some)) for header, some in groupby(results, key=lambda one: tuple(one.HEADER))]

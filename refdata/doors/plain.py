@@ -6,7 +6,7 @@ from itertools import zip_longest
 from textwrap import fill, wrap
 
 from refdata.core.questions import Answers, about, difference, disagreements
-from refdata.core.results import Result, bracketed, shop_figure, side_by_side
+from refdata.core.results import Result, bracketed, by_header, shop_figure, side_by_side
 
 WIDTH = 100
 NARROW = 12  # a column is not made narrower than this
@@ -17,9 +17,13 @@ def text(found: Answers, units: str = "both") -> str:
     """The whole answer as text. `units` is both, published, inch or metric."""
     results = found.results
     single = len(results) == 1
-    heads = [result.headline() or _headline(result, units) for result in results]
-    header = list(results[0].HEADER)
-    blocks = [_ruled([header, *heads]) if header else _table(heads)]
+    header = results[0].HEADER
+    blocks = [
+        (_ruled if columns else _table)(
+            [*([list(columns)] if columns else []), *(one.headline() or _headline(one, units) for one in some)]
+        )
+        for columns, some in by_header(results)
+    ]
     if single:
         blocks.append(_details(results[0], units))
     if header:  # lines of one table: what is said of one of them is said of the table

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from refdata.core import questions
 from refdata.core.questions import Answers, Question
-from refdata.core.results import Result, shop_figure, side_by_side
+from refdata.core.results import Result, by_header, shop_figure, side_by_side
 
 from .cells import figure_address
 
@@ -35,8 +35,7 @@ class Shown(NamedTuple):
     json: str
     ask: str | None
     big: list[Big]
-    header: tuple[str, ...]
-    rows: list[list[Markup]]
+    tables: list[tuple[tuple[str, ...], list[list[Markup]]]]
     details: list[list[Markup]]
     notes: list[str]
     cautions: list[str]
@@ -54,7 +53,7 @@ def page_of(name: str, given: dict[str, str]) -> str:
 def shown(declared: Question, given: dict[str, str], found: Answers) -> Shown:
     """What a page shows of the answers to one question."""
     results, asked = found.results, urlencode(given)
-    header = tuple(results[0].HEADER)
+    header = results[0].HEADER
     sources = {source.id: source for result in results if result.SOURCE_LINE for source in result.sources}
     path = f"{PATH}/{declared.name}"
     return Shown(
@@ -64,8 +63,11 @@ def shown(declared: Question, given: dict[str, str], found: Answers) -> Shown:
         json=f"{path}.json?{asked}",
         ask=found.ask,
         big=[] if header else [_big(result) for result in results],
-        header=header,
-        rows=[[linked(cell) for cell in result.headline()] for result in results] if header else [],
+        tables=[
+            (head, [[linked(cell) for cell in one.headline()] for one in some]) for head, some in by_header(results)
+        ]
+        if header
+        else [],
         details=_details(results[0]) if len(results) == 1 else [],
         notes=_once(results, "notes"),
         cautions=_once(results, "cautions"),
