@@ -1,7 +1,7 @@
 """The question `alloy`: what a name means, what the metal is and what it does."""
 
 from refdata.core import store
-from refdata.core.errors import Ambiguous
+from refdata.core.errors import Ambiguous, NotFound
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
 from refdata.core.reading import Reader, Readings, Word
@@ -76,7 +76,12 @@ def alloy(name: Word, *, temper: Word = None) -> Alloy:
     <0.307 lb/in³ · ... · ...>
     """
     found, within = resolve(name)
-    results = [_answer(name, uns, relation, temper or within) for uns, relation in found.items()]
+    wanted = temper or within
+    fitting = {uns: relation for uns, relation in found.items() if not wanted or tempers.known(uns, wanted)}
+    if not fitting:
+        uns = next(iter(found))
+        raise NotFound(f'{uns} {title(uns)} has no temper "{wanted}" on file', tempers.on_file(uns)[:8])
+    results = [_answer(name, uns, relation, wanted) for uns, relation in fitting.items()]
     ask = f'Which alloy called "{name}" is meant?' if len(results) > 1 else None
     return Answers(results, ask)
 
@@ -84,18 +89,27 @@ def alloy(name: Word, *, temper: Word = None) -> Alloy:
 def _answer(name: str, uns: str, relation: tuple, temper: str | None) -> Alloy:
     row = store.records("alloys", "t.uns = ?", uns)[0]
     figures: dict[str, list[Quantity]] = {}
-    for record in store.records("alloy_properties", "t.uns = ?", uns):
+    held = store.records("alloy_properties", "t.uns = ?", uns)
+    for record in held:
         if temper is None or record["temper"] is None or tempers.same(record["temper"], temper, row["family"]):
             figures.setdefault(record["property"], []).append(_qualified(record))
+    for record in held:  # a density or melting point seen for one temper is better than none for another
+        if record["property"] in SINGLE and record["property"] not in figures:
+            figures[record["property"]] = [_qualified(record)]
     parts = store.records("alloy_compositions", "t.uns = ?", uns)
     most = parts_of.most(parts)
     served = service.gather(uns, row["family"], temper, most)
+    notes = [*_notes(row, relation), *traps(name, uns, row["family"])]
+    if temper and not any(served[one] for one in service.STRENGTHS):
+        notes.append(
+            f"no strength on file for {temper}; there is for: {', '.join(tempers.on_file(uns)) or 'no temper'}"
+        )
     words = (one["source"] for name in ("ratings", "colours", "colour_matches", "corrosion") for one in served[name])
     return Alloy(
         uns=uns, name=row["name"], family=row["family"],
         composition={part["element"]: parts_of.amounts(part) for part in parts},
         cautions=cautions(row["family"], most),
-        notes=[*_notes(row, relation), *traps(name, uns, row["family"])],
+        notes=notes,
         cited=[row["source"], *(part["source"] for part in parts), *words],
         **{name: figures.get(name, [None])[0] for name in SINGLE}, **{name: figures.get(name, []) for name in LISTED},
         **served,
@@ -131,6 +145,22 @@ def read_one(text: str) -> str | Readings:
         return Readings(several.ask, [one.uns for one in several.candidates])
 
 
+def read_at_temper(text: str) -> str | Readings:
+    """The UNS number that a name stands for, with the temper if one stands in it: `A96061 T6`."""
+    read, temper = read_one(text), resolve(text)[1]
+    if temper is None:
+        return read
+    if isinstance(read, Readings):
+        return Readings(read.ask, [f"{uns} {temper}" for uns in read.values])
+    return f"{read} {temper}"
+
+
+AtTemper = Reader(
+    "metal",
+    read_at_temper,
+    "metal by any of its names, with a temper or not: naval brass, 6061-T6",
+    ("C36000", "6061-T6"),
+)
 OneAlloy = Reader("metal", read_one, "metal by any of its names: naval brass, C36000, 6061", ("naval brass", "C36000"))
 
 

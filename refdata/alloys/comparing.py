@@ -1,5 +1,7 @@
 """The questions `compare` and `substitute`: how metals differ, and what may stand in for one."""
 
+from typing import NamedTuple
+
 from refdata.core.errors import NotFound
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
@@ -7,7 +9,7 @@ from refdata.core.results import Result, Told
 from refdata.core.units import convert
 
 from . import service
-from .alloy import LISTED, SINGLE, Alloy, OneAlloy, alloy
+from .alloy import LISTED, SINGLE, Alloy, AtTemper, OneAlloy, alloy
 from .cautions import strongest
 from .choosing import PROPERTIES, every_alloy, figures, several
 from .composition import middle
@@ -49,27 +51,32 @@ def _limits(told: list[Quantity]) -> Told:
 
 
 @question
-def compare(first: OneAlloy, second: OneAlloy, third: OneAlloy = None, fourth: OneAlloy = None) -> list[Compared]:
+def compare(first: AtTemper, second: AtTemper, third: AtTemper = None, fourth: AtTemper = None) -> list[Compared]:
     """Two to four alloys side by side, a line for each property and element, differences marked.
 
-    Names as people say them. Two figures differ when the ranges printed do not meet within 1 %. Raises NotFound,
-    Ambiguous.
+    Names as people say them; with a temper (`6061-T6`) only what holds for it. Two figures differ when the ranges
+    printed do not meet within 1 %. Raises NotFound, Ambiguous.
 
     >>> import refdata
     >>> [line.column for line in refdata.compare("C36000", "C46400") if line.differs][:1]
     ['elastic_modulus']
     """
-    chosen = [alloy(name) for name in (first, second, third, fourth) if name]
-    elements = dict.fromkeys(symbol for one in chosen for symbol in one.composition)
-    cautions = strongest(text for one in chosen for text in one.cautions)
+    chosen = {name: alloy(name) for name in (first, second, third, fourth) if name}
+    if len(chosen) < 2:
+        raise NotFound(f"compare takes different alloys: {first} is given more than once", [])
+    elements = dict.fromkeys(symbol for one in chosen.values() for symbol in one.composition)
+    cautions = strongest(text for one in chosen.values() for text in one.cautions)
     lines = [
         Compared(
-            column=part, values={one.uns: [getattr(one, part)] for one in chosen}, differs=False, cautions=cautions
+            column=part,
+            values={name: [getattr(one, part)] for name, one in chosen.items()},
+            differs=False,
+            cautions=cautions,
         )
         for part in ("name", "family")
     ]
     for column in (*SINGLE, *LISTED, *service.STRENGTHS, *elements):
-        values = {one.uns: _compared(one, column) for one in chosen}
+        values = {name: _compared(one, column) for name, one in chosen.items()}
         if any(values.values()):
             scales = {q.qualifiers["scale"] for told in values.values() for q in told if "scale" in q.qualifiers}
             scales = scales if column in ("machinability", "hardness") else {}
@@ -79,11 +86,11 @@ def compare(first: OneAlloy, second: OneAlloy, third: OneAlloy = None, fourth: O
     return [*lines, *_words_compared(chosen, cautions)]
 
 
-def _words_compared(chosen: list[Alloy], cautions) -> list[Compared]:
+def _words_compared(chosen: dict[str, Alloy], cautions) -> list[Compared]:
     """Ratings on one scale, corrosion and colour side by side; the scale is told once, as a note."""
     said: dict[str, dict[str, list[str]]] = {}
     scales: dict[str, str] = {}
-    for one in chosen:
+    for label, one in chosen.items():
         told = [(f"colour {r['state']}", r["colour"]) for r in one.colours]
         told += [(r["hazard"], r["rating"]) for r in one.corrosion]
         for r in one.ratings:
@@ -91,8 +98,8 @@ def _words_compared(chosen: list[Alloy], cautions) -> list[Compared]:
             scales[f"{r['process']} ({grader})"] = f"{grader} grades {words}" if words else ""
             told.append((f"{r['process']} ({grader})", r["rating"]))
         for name, word in told:
-            values = said.setdefault(name, {each.uns: [] for each in chosen})
-            values[one.uns] = list(dict.fromkeys([*values[one.uns], word]))
+            values = said.setdefault(name, {each: [] for each in chosen})
+            values[label] = list(dict.fromkeys([*values[label], word]))
     return [
         Compared(
             column=name,
@@ -149,22 +156,46 @@ class Substitute(Result):
 
 
 _STEEL = (IRON, "stainless")
-# an element, from how much on a difference counts, what more and less of it mean, and in which base metals
+
+
+class Matter(NamedTuple):
+    """What more and less of an element mean, from how much on a difference counts, and in which base metals; `none`
+    is what its absence means, where that is not the same as less."""
+
+    element: str
+    least: float
+    more: str
+    less: str
+    bases: tuple[str, ...]
+    none: str | None = None
+
+
 _MATTERS = (
-    ("Pb", 0.5, "more lead: machines easier, does not bend, barred from drinking water",
-     "less lead: machines worse, bends and brazes better", (COPPER, "aluminium", *_STEEL)),
-    ("Zn", 5.0, "more zinc: yellower, dezincifies sooner, fumes more when hot",
-     "less zinc: redder, better in sea water and ammonia", (COPPER,)),
-    ("Be", 0.1, "beryllium: its dust must not be breathed", "no beryllium", (COPPER,)),
-    ("Ni", 1.0, "nickel: whiter, and an allergen on the skin", "less nickel: less white, tarnishes sooner", (COPPER,)),
-    ("Ni", 1.0, "more nickel: forms easier", "less nickel: work-hardens sooner", ("stainless",)),
-    ("Sn", 0.4, "more tin: stands sea water better", "less tin: dezincifies sooner in sea water", (COPPER,)),
-    ("Cr", 2.0, "more chromium: rusts less, hexavalent fume when hot", "less chromium: rusts sooner", _STEEL),
-    ("Mo", 0.5, "molybdenum: stands salt better", "less molybdenum: pits sooner in salt", ("stainless", "nickel")),
-    ("Cu", 1.0, "more copper: corrodes sooner", "less copper: stands weather and sea better", ("aluminium",)),
-    ("S", 0.05, "more sulphur: machines easier, welds worse", "less sulphur: machines worse, welds better", _STEEL),
-    ("C", 0.1, "more carbon: harder, welds worse", "less carbon: softer, welds better", _STEEL),
+    Matter("Pb", 0.1, "more lead: machines easier, barred from drinking water", "less lead: machines worse", _STEEL),
+    Matter("Pb", 0.5, "more lead: machines easier, does not bend, barred from drinking water",
+           "less lead: machines worse, bends and brazes better", (COPPER,)),
+    Matter("Pb", 0.2, "more lead: machines easier, its dust is poison", "less lead: machines worse", ("aluminium",)),
+    Matter("Zn", 5.0, "more zinc: yellower, dezincifies sooner, fumes more when hot",
+           "less zinc: redder, better in sea water and ammonia", (COPPER,)),
+    Matter("Be", 0.1, "more beryllium: harder, its dust must not be breathed",
+           "less beryllium: softer, its dust must not be breathed either", (COPPER,), "no beryllium"),
+    Matter("Ni", 1.0, "nickel: whiter, and an allergen on the skin", "less nickel: less white, tarnishes sooner",
+           (COPPER,)),
+    Matter("Ni", 1.0, "more nickel: forms easier", "less nickel: work-hardens sooner", ("stainless",)),
+    Matter("Sn", 0.4, "more tin: stands sea water better", "less tin: dezincifies sooner in sea water", (COPPER,)),
+    Matter("Al", 1.0, "more aluminium: its oxide makes soldering and brazing hard",
+           "less aluminium: solders and brazes easier", (COPPER,)),
+    Matter("Fe", 0.5, "more iron: stronger, cuts harder", "less iron: softer", (COPPER,)),
+    Matter("Cr", 2.0, "more chromium: rusts less, hexavalent fume when hot", "less chromium: rusts sooner", _STEEL),
+    Matter("Mo", 0.5, "molybdenum: stands salt better", "less molybdenum: pits sooner in salt",
+           ("stainless", "nickel")),
+    Matter("Cu", 1.0, "more copper: corrodes sooner", "less copper: stands weather and sea better", ("aluminium",)),
+    Matter("S", 0.05, "more sulphur: machines easier, welds worse", "less sulphur: machines worse, welds better",
+           _STEEL),
+    Matter("C", 0.1, "more carbon: harder, welds worse", "less carbon: softer, welds better", _STEEL),
 )  # fmt: skip
+# brazing fillers melt below this: a metal that melts above it is safe from them
+_FILLERS_MELT = 1150
 
 
 @question
@@ -199,24 +230,42 @@ def _greatest_tensile(one: Alloy) -> float | None:
     return max((q.to("ksi").value for q in told), default=None)
 
 
+def _change(matter: Matter, mine: dict[str, float], theirs: dict[str, float]) -> str | None:
+    apart = theirs.get(matter.element, 0) - mine.get(matter.element, 0)
+    if abs(apart) < matter.least:
+        return None
+    if apart > 0:
+        return matter.more
+    return matter.less if theirs.get(matter.element) else matter.none or matter.less
+
+
+def _machined(one: Alloy, other: Alloy) -> list[str]:
+    """How the machinability changes, where both stand on one scale and it differs by a tenth or more."""
+    mine = {q.qualifiers["scale"]: q for q in one.machinability}
+    both = [(q, mine[q.qualifiers["scale"]]) for q in other.machinability if q.qualifiers["scale"] in mine]
+    return [
+        f"machinability {q.value:g} % against {m.value:g}" for q, m in both if abs(q.value - m.value) > m.value / 10
+    ][:1]
+
+
 def _stand_in(one: Alloy, mine, other: Alloy, cautions) -> Substitute:
     theirs = middle(other.composition)
-    changes = [
-        more if theirs.get(e, 0) > mine.get(e, 0) else less
-        for e, least, more, less, bases in _MATTERS
-        if FAMILIES[one.family].base in bases and abs(theirs.get(e, 0) - mine.get(e, 0)) >= least
-    ]
+    changes = [_change(m, mine, theirs) for m in _MATTERS if FAMILIES[one.family].base in m.bases]
+    changes = [change for change in changes if change]
     change = None
     if one.density and other.density:
         share = float(convert(other.density.exact, other.density.unit, one.density.unit)) / one.density.value - 1
         change = Quantity(f"{100 * share:+.1f}", "%", exact=None, value=100 * share)
     if one.liquidus and other.liquidus:
         apart = float(other.liquidus.to("degC").exact - one.liquidus.to("degC").exact)
-        if abs(apart) >= 25:
+        if abs(apart) >= 25 and min(each.liquidus.to("degC").value for each in (one, other)) < _FILLERS_MELT:
             changes.append(f"melts {abs(apart):.0f} °C {'higher' if apart > 0 else 'lower'}: mind the filler")
     tensile = [_greatest_tensile(each) for each in (other, one)]
     if all(tensile) and not 0.8 <= tensile[0] / tensile[1] <= 1.25:
-        changes.append("tensile up to {:.0f} ksi against {:.0f}".format(*tensile))
+        changes.append("tensile on file up to {:.0f} ksi against {:.0f}".format(*tensile))
+    elif tensile[1] and not tensile[0]:
+        changes.append("no strength on file")
+    changes += _machined(one, other)
     return Substitute(
         uns=other.uns, name=other.name, family=other.family, density_change=change, changes=changes,
         composition_apart=Quantity(f"{_distance(mine, theirs):.1f}", "%"), cautions=cautions,

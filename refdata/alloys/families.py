@@ -24,11 +24,11 @@ FAMILIES = {
     "bronze": Family(("bronze",), ("yellow", "red"), COPPER, ("none", "weak")),
     "nickel silver": Family(("nickel silver", "german silver"), ("white", "yellow"), COPPER),
     "cupronickel": Family(("cupronickel", "copper nickel", "cupro nickel"), ("white", "red"), COPPER, ("none", "weak")),
-    "aluminium": Family(("aluminium", "aluminum"), ("white", "grey"), "aluminium"),
-    "carbon steel": Family(("carbon steel", "mild steel", "steel"), ("grey", "white"), IRON, ("strong",)),
+    "aluminium": Family(("aluminium", "aluminum", "al"), ("white", "grey"), "aluminium"),
+    "carbon steel": Family(("carbon steel", "steel"), ("grey", "white"), IRON, ("strong",)),
     "alloy steel": Family(("alloy steel", "steel"), ("grey", "white"), IRON, ("strong",)),
     "stainless steel": Family(
-        ("stainless steel", "stainless", "steel"), ("white", "grey"), "stainless", ("none", "weak")
+        ("stainless steel", "stainless", "ss", "steel"), ("white", "grey"), "stainless", ("none", "weak")
     ),
     "tool steel": Family(("tool steel", "steel"), ("grey", "white"), IRON, ("strong",)),
     "cast iron": Family(("cast iron", "iron"), ("grey", "white"), "cast iron", ("strong",)),

@@ -15,21 +15,36 @@ _SYSTEM_WORDS = (
     "uns", "aisi", "sae", "aa", "cda", "type", "grade", "alloy", "en", "bs", "jis", "w.nr.", "din", "iso",
     "sus", "astm",
 )  # fmt: skip
-# Temper words and codes that may follow a name: T6, O, H02, TF00, H900, annealed, ...
-_TEMPER = re.compile(
-    r"^(?P<name>.+?)(?:-|\s+|\s*,\s*)(?P<temper>[THOMFW]\d{0,4}|T[A-Z]\d\d|annealed|soft|(?:extra )?spring"
-    r"|(?:(?:1/8|1/4|1/2|3/4|eighth|quarter|half|three[ -]quarter|full|extra)[ -])?hard"
-    r"|cold drawn|hot rolled|normali[sz]ed|condition a)$",
-    re.I,
+# Temper words and codes: T6, O, H02, TF00, H900, half hard, annealed, ... They follow a name; words may go before it
+_WORDS = (
+    r"annealed|soft|(?:extra )?spring|(?:(?:1/8|1/4|1/2|3/4|eighth|quarter|half|three[ -]quarter|full|extra)[ -])?hard"
+    r"|cold drawn|hot rolled|normali[sz]ed|condition a|pre-?hardened"
 )
+_TEMPER = re.compile(rf"^(?P<name>.+?)(?:-|\s+|\s*,\s*)(?P<temper>[THOMFW]\d{{0,4}}|T[A-Z]\d\d|{_WORDS})$", re.I)
+_TEMPER_FIRST = re.compile(rf"^(?P<temper>{_WORDS})\s+(?P<name>.+)$", re.I)
+# what an order says of the form: it does not make another alloy
+_FORMS = ("plate", "sheet", "strip", "bar", "rod", "tube", "pipe", "wire", "flat", "round", "hex", "angle", "extrusion")
+# carbon in per cent up to which a plain steel is called mild
+_MILD, _MILD_CARBON = ("mild steel", "low carbon steel", "low-carbon steel"), 0.26
 # AISI-SAE steels whose four digits begin like an aluminium alloy's
 _STEEL_SERIES = ("10", "11", "12", "13", "15", "31", "33", "40", "41", "43", "50", "51", "52", "61", "71", "81", "86")
 
 
 def resolve(name: str) -> tuple[dict[str, tuple], str | None]:
     """UNS numbers that a name stands for, with the relation, and the temper if it was part of the name."""
+    for words in dict.fromkeys([name, *_in_other_words(name)]):
+        if found := _as_said(words):
+            return found
+    shared = _by_two_names(name)
+    members = shared or _begun(name) or _members(name)
+    if members:
+        return members, None
+    raise NotFound(f'no alloy in the tables is called "{name}"', _near(name))
+
+
+def _as_said(name: str) -> tuple[dict[str, tuple], str | None] | None:
     for bare, families in [(name, None), *_without_family(name)]:
-        split = _TEMPER.match(bare)
+        split = _TEMPER.match(bare) or _TEMPER_FIRST.match(bare)
         for words, temper in [(bare, None), *([(split["name"], split["temper"])] if split else [])]:
             carriers = _carriers(words)
             fitting = {uns: relation for uns, relation in carriers.items() if not families or _family(uns) in families}
@@ -37,10 +52,31 @@ def resolve(name: str) -> tuple[dict[str, tuple], str | None]:
                 return _exact_first(words, fitting), temper
             if carriers:
                 raise _wrong_family(name, words, carriers, families)
-    members = _begun(name) or _members(name)
-    if members:
-        return members, None
-    raise NotFound(f'no alloy in the tables is called "{name}"', _near(name))
+        if split and (members := _members(split["name"])):
+            return members, split["temper"]
+    return None
+
+
+def _in_other_words(name: str) -> list[str]:
+    """The name without words of form, and with what is written together taken apart: `6061T6 plate`, `ss316`."""
+    bare = " ".join(word for word in name.split() if word.lower() not in _FORMS) or name
+    apart = re.sub(r"(?i)^(al|ss)(?=\d{3})", r"\1 ", re.sub(r"(?i)(?<=\d{4})(?=[TH]\d)", "-", bare))
+    return [bare, apart, re.sub(r"(?i)^en (?=\d{1,2}[a-z]?$)", "en", bare)]
+
+
+def _by_two_names(name: str) -> dict[str, tuple]:
+    """The alloy that is called by both of two names: `naval brass 464`, `1.4301 / 304`; of names with a stroke between
+    them (`304/304L`) that share none, the alloys of both."""
+    words = re.sub(r"\s*/\s*", " ", name).split()
+    groups = [(_carriers(" ".join(words[:at])), _carriers(" ".join(words[at:]))) for at in range(1, len(words))]
+    for one, other in groups:
+        if both := {uns: min(relation, other[uns], key=_rank) for uns, relation in one.items() if uns in other}:
+            return both
+    return next(({**one, **other} for one, other in groups if one and other and "/" in name), {})
+
+
+def _rank(relation: tuple) -> bool:
+    return relation[0] != "exact"
 
 
 def _exact_first(words: str, carriers: dict[str, tuple]) -> dict[str, tuple]:
@@ -61,10 +97,25 @@ def _begun(name: str) -> dict[str, tuple]:
 def _members(name: str) -> dict[str, tuple]:
     """All alloys of a family, when the name is a family's: `brass`, `stainless`."""
     word = " ".join(name.lower().split())
+    if word in _MILD:
+        return dict.fromkeys(_mild_steels(), ("exact", None))
     families = families_said(word)
     marks = ", ".join("?" * len(families))
     rows = store.select(f"SELECT uns FROM alloys WHERE family IN ({marks}) ORDER BY uns", *families)
     return {uns: ("exact", None) for (uns,) in rows}
+
+
+def _mild_steels() -> list[str]:
+    """Plain steels of little carbon, without the lead and the sulphur of free-machining ones."""
+    rows = store.select(
+        "SELECT uns FROM alloys WHERE family = 'carbon steel'"
+        " AND uns IN (SELECT uns FROM alloy_compositions WHERE element = 'C' AND max_pct <= ?)"
+        " AND uns NOT IN (SELECT uns FROM alloy_compositions WHERE element = 'Pb')"
+        " AND uns NOT IN (SELECT uns FROM alloy_compositions WHERE element = 'S' AND max_pct > 0.06)"
+        " ORDER BY uns",
+        _MILD_CARBON,
+    )
+    return [uns for (uns,) in rows]
 
 
 def plain_name(name: str) -> str:
@@ -155,6 +206,12 @@ def traps(name: str, uns: str, family: str) -> list[str]:
     told = []
     if "bronze" in word and family == "brass":
         told.append("called a bronze, but a brass: copper and zinc")
+    if "gunmetal" in word.replace(" ", "") and uns != "C83600":
+        told.append(
+            "British stock called gunmetal is often a leaded one (LG2, C83600): ask before you count on no lead"
+        )
+    if word == "925":
+        told.append("a stamp of 925 on white metal means sterling silver, which these tables lack")
     if family == "nickel silver" and "silver" in word:
         told.append("a nickel silver holds no silver")
     if re.fullmatch(r"\d{4}", word) and family == "aluminium" and word[:2] in _STEEL_SERIES:

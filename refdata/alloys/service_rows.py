@@ -107,7 +107,7 @@ class Tempers(Sourced):
     nature = "words"
 
     code: Text
-    metal: Literal["copper alloys", "aluminium"]
+    metal: Literal["copper alloys", "aluminium", "stainless"]
     words: Text
 
 

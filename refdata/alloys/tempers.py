@@ -44,6 +44,25 @@ def same(have: str, wanted: str, family: str) -> bool:
     return any(_in_order(wished, clause) for clause in clauses)
 
 
+def on_file(uns: str) -> list[str]:
+    """The tempers that an alloy has figures for."""
+    tables = ("alloy_strengths", "alloy_properties", "bend_radii", "alloy_ratings")
+    union = " UNION ".join(f"SELECT temper FROM {table} WHERE uns = ?1" for table in tables)
+    found = store.select(f"SELECT temper FROM ({union}) WHERE temper IS NOT NULL ORDER BY temper", uns)
+    return [temper for (temper,) in found]
+
+
+def known(uns: str, wanted: str) -> bool:
+    """Whether a temper is one of an alloy: on file for it, a code of its metal, or a word for a hardness."""
+    family = store.select("SELECT family FROM alloys WHERE uns = ?", uns)[0][0]
+    return bool(
+        words(wanted, family)
+        or plain(wanted).split()[-1:] in (["hard"], ["spring"], ["annealed"], ["soft"], ["drawn"], ["rolled"])
+        or any(same(have, wanted, family) for have in on_file(uns))
+        or store.select("SELECT 1 FROM heat_treatments WHERE uns = ? AND product = ?", uns, wanted.upper())
+    )
+
+
 def _in_order(some: list[str], whole: list[str]) -> bool:
     rest = iter(whole)
     return bool(some) and all(word in rest for word in some)

@@ -69,7 +69,29 @@ def test_what_changes_holds_for_the_metal():
     assert not any("white" in change or "tarnish" in change for change in stainless)
     aluminium = {one.uns: one.changes for one in refdata.substitute("7075")}
     assert not any("yellow" in change for changes in aluminium.values() for change in changes)
-    assert "tensile up to 42 ksi against 83" in aluminium["A95052"]
+    assert "tensile on file up to 42 ksi against 83" in aluminium["A95052"]
+
+
+def test_less_beryllium_is_not_none():
+    """C17510 holds 0.2 to 0.6 % beryllium: its dust is as dangerous as that of C17200."""
+    changes = {one.uns: "; ".join(one.changes) for one in refdata.substitute("C17200")}
+    assert "less beryllium" in changes["C17510"] and "no beryllium" not in changes["C17510"]
+    assert "no beryllium" in changes["C11000"]
+
+
+def test_compare_keeps_to_the_temper_that_was_named():
+    lines = {line.column: line for line in refdata.compare("6061-T6", "6061-T4")}
+    assert list(lines["tensile_strength"].values) == ["A96061 T6", "A96061 T4"]
+    assert lines["tensile_strength"].differs
+    with pytest.raises(refdata.NotFound, match="different alloys"):
+        refdata.compare("360", "C360")
+
+
+def test_a_list_for_each_of_many_readings_is_asked_about_instead():
+    with pytest.raises(refdata.NotUnderstood, match='Which alloy called "brass"'):
+        refdata.compare("brass", "C46400")
+    with pytest.raises(refdata.NotUnderstood, match="too many readings"):
+        refdata.compare("brass", "bronze")
 
 
 def test_a_family_by_the_word_that_only_it_has():

@@ -81,3 +81,35 @@ def test_303_and_304_are_not_one():
     """304 does not machine as 303 does, and 303 does not weld: sulphur (ASTM A582, A276)."""
     sulphur = {uns: refdata.alloy(uns).composition["S"] for uns in ("S30300", "S30400")}
     assert sulphur["S30300"]["min"].value >= 0.15 > 0.03 >= sulphur["S30400"]["max"].value
+
+
+@pytest.mark.parametrize(
+    ("said", "uns"),
+    [
+        ("6061T6", "A96061"), ("AL6061", "A96061"), ("6061-T651 plate", "A96061"), ("aluminum 6061-T6 bar", "A96061"),
+        ("316 ss", "S31600"), ("ss316", "S31600"), ("1.4301 / 304", "S30400"), ("naval brass 464", "C46400"),
+        ("464 naval brass", "C46400"), ("silicon bronze 655", "C65500"), ("half hard 260", "C26000"),
+        ("4140 prehardened", "G41400"), ("EN 8", "G10450"), ("EN24T", "G43400"), ("CZ103", "C24000"),
+        ("A2-70", "S30400"), ("A4-80", "S31600"), ("A2", "T30102"),
+    ],
+)  # fmt: skip
+def test_names_as_an_order_writes_them(said, uns):
+    assert refdata.alloy(said).uns == uns
+
+
+def test_two_names_with_a_stroke_give_both_and_ask():
+    with pytest.raises(refdata.Ambiguous) as several:
+        refdata.alloy("304/304L")
+    assert [one.uns for one in several.value.candidates] == ["S30400", "S30403"]
+
+
+def test_mild_steel_is_not_every_carbon_steel():
+    with pytest.raises(refdata.Ambiguous) as several:
+        refdata.alloy("mild steel")
+    told = {one.uns for one in several.value.candidates}
+    assert {"G10100", "G10180", "K02600"} <= told and not {"G10450", "G10950", "G12144"} & told
+
+
+def test_gunmetal_and_925_warn():
+    assert any("LG2" in note for note in refdata.alloy("gunmetal").notes)
+    assert any("sterling" in note for note in refdata.alloy("925").notes)

@@ -45,7 +45,7 @@ def test_figures_say_what_their_code_stands_for():
 
 @pytest.mark.parametrize("metal, code, words", store.select("SELECT metal, code, words FROM tempers"))
 def test_every_code_is_met_by_its_own_words(metal, code, words):
-    family = {"copper alloys": "brass"}.get(metal, metal)
+    family = {"copper alloys": "brass", "stainless": "stainless steel"}.get(metal, metal)
     assert tempers.same(code, code.lower(), family)
     assert tempers.same(code, words.split(",")[0], family)
 
@@ -54,3 +54,17 @@ def test_codes_belong_to_their_metal():
     assert tempers.words("H14", "aluminium") == "1/2 hard, strain-hardened"
     assert tempers.words("H14", "brass") == "super spring"
     assert tempers.words("H14", "carbon steel") is None
+
+
+@pytest.mark.parametrize("name", ["C26000 T6", "6061 H02", "5052-H99"])
+def test_a_temper_that_a_metal_does_not_have_is_refused(name):
+    with pytest.raises(refdata.NotFound, match="has no temper"):
+        refdata.alloy(name)
+
+
+def test_a_temper_that_one_property_lacks_keeps_the_density_of_the_metal():
+    assert str(refdata.alloy("C17200 TH04").density) == "0.302 lb/in³"
+
+
+def test_ageing_by_its_condition():
+    assert [str(q) for q in refdata.alloy("17-4 H900").tensile_strength] == ["1400 MPa"]
