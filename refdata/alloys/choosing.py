@@ -28,11 +28,6 @@ _ELSEWISE = {
 }
 _SIGNS = {"<=": lambda a, b: a <= b, ">=": lambda a, b: a >= b, "<": lambda a, b: a < b, ">": lambda a, b: a > b,
           "=": lambda a, b: a == b}  # fmt: skip
-_SAID = {"lead": "Pb", "zinc": "Zn", "copper": "Cu", "nickel": "Ni", "tin": "Sn", "iron": "Fe", "carbon": "C",
-         "chromium": "Cr",
-         "aluminium": "Al", "aluminum": "Al", "silicon": "Si", "manganese": "Mn", "beryllium": "Be", "cadmium": "Cd",
-         "phosphorus": "P", "sulphur": "S", "sulfur": "S", "molybdenum": "Mo", "magnesium": "Mg", "silver": "Ag",
-         "titanium": "Ti", "vanadium": "V", "tellurium": "Te"}  # fmt: skip
 _AS_WHERE = ("density < 8.5 g/cm3", "lead <= 0.1 %")
 
 
@@ -78,15 +73,24 @@ class ManyReader(Reader):
 def column_named(text: str) -> str:
     """A column by its name: a property, or an element by name or symbol. Raises NotUnderstood."""
     word = " ".join(text.lower().replace("_", " ").split())
-    symbol = _SAID.get(word) or next((s for s in set(_SAID.values()) if s == text.strip()), None)
+    elements = _elements()
+    symbol = elements.get(word) or next((s for s in elements.values() if s == text.strip()), None)
     if word in PROPERTIES or symbol:
         return symbol or PROPERTIES[word]
     if word in _ELSEWISE:
         raise NotUnderstood(*_ELSEWISE[word])
-    known = [*PROPERTIES, *_SAID]
+    known = [*PROPERTIES, *elements]
     raise NotUnderstood(
         f'"{text.strip()}" is not a column of alloys', nearest(word, known, ["density", "lead", "zinc"])
     )
+
+
+def _elements() -> dict[str, str]:
+    """Symbols by the names of the elements, and by themselves where a composition lists one that has no name here."""
+    named = {name: symbol for symbol, name in store.select("SELECT symbol, name FROM elements")}
+    named |= {"aluminum": "Al", "sulfur": "S"}
+    listed = store.select("SELECT DISTINCT element FROM alloy_compositions WHERE element != 'others'")
+    return named | {symbol.lower(): symbol for (symbol,) in listed if symbol not in named.values()}
 
 
 def read_where(text: str) -> Conditions:
@@ -214,16 +218,15 @@ def alloys(
             found.append((bool(unknown), figures(one, sort), one, unknown))
     if not found:
         raise NotFound(f"no alloy of the tables fulfils {where}", ["a wider condition"])
-    found.sort(key=lambda f: (f[0], not f[1], f[1] and float(convert(f[1][0].exact, f[1][0].unit, _si(f[1][0])))))
+    found.sort(key=lambda f: (f[0], not f[1], f[1] and float(_in_one_unit(f[1][0]))))
     shown = {condition.column: condition for condition in where or ()}
     cautions = strongest(text for _, _, one, _ in found for text in one.cautions)
     return [_line(one, columns, shown, unknown, cautions) for _, _, one, unknown in found]
 
 
-def _si(q: Quantity) -> str:
-    """The metric unit of a quantity's kind, so that unlike units sort."""
-    same = [unit.code for unit in UNITS.values() if unit.dimension == UNITS[q.unit].dimension]
-    return same[0]
+def _in_one_unit(q: Quantity):
+    """A quantity in the first unit of its kind, so that unlike units sort."""
+    return convert(q.exact, q.unit, next(u.code for u in UNITS.values() if u.dimension == UNITS[q.unit].dimension))
 
 
 def _shown(told: list[Quantity], condition: Condition | None) -> list[Quantity]:

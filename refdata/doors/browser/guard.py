@@ -11,6 +11,7 @@ import ipaddress
 import re
 from functools import lru_cache
 from pathlib import Path
+from urllib.parse import parse_qs
 
 from refdata.core import store
 
@@ -51,6 +52,17 @@ def known_host(header: str, names: list[str]) -> bool:
     return "*" in names
 
 
+def sorted_by_nothing(path: str, query: str) -> str | None:
+    """The column that a table page is asked to sort by and does not have; Datasette answers that as its own failure."""
+    table = re.fullmatch(r"/refdata/([^/.]+)(?:\.\w+)?", path)
+    asked = parse_qs(query)
+    wanted = [name for key in ("_sort", "_sort_desc") for name in asked.get(key, [])]
+    if not table or not wanted:
+        return None
+    columns = {name for (name,) in store.select("SELECT name FROM pragma_table_info(?)", table[1])}
+    return next((name for name in wanted if columns and name not in columns), None)
+
+
 class Guard:
     """The wrapper; `hosts` are the names it answers to (None: any), `open_house` whether others can reach it."""
 
@@ -67,6 +79,8 @@ class Guard:
             return await _refuse(send, 405, "only GET and HEAD: the tables are read only", (b"allow", b"GET, HEAD"))
         if self.open_house and not ALLOWED.match(scope["path"]):
             return await _refuse(send, 404, "there is nothing here")
+        if column := sorted_by_nothing(scope["path"], scope["query_string"].decode("latin-1")):
+            return await _refuse(send, 400, f'this table has no column "{column}" to sort by')
         await self.app(scope, receive, _Sender(send, scope["path"], given.get(b"if-none-match", b"")))
 
 
