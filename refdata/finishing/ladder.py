@@ -11,15 +11,13 @@ from refdata.core.questions import question
 from refdata.core.reading import Metal, Reader, choice, factor
 from refdata.core.results import Result
 
+from . import dust
+
 Ratio = factor("largest step", "largest ratio of one grain to the next, about 2")
 Wet = choice("wet or dry", {"wet": (), "dry": ()}, "wet or dry")
 ROUGE = ("rouge", "red rouge", "polish", "mirror", "compound")
 FROM_PAPER_TO_ROUGE = 16.0  # micrometres: rouge takes out what P1200 and finer leave (common practice)
 USUAL = "P80, P120, P180, P240, P320, P400, P600, P800, P1000, P1200, P2000"
-DUST = (
-    "Dust: extract and wear a mask; aluminium, magnesium and titanium dust burns and explodes, never steel and"
-    " aluminium in one collector; silica in blast media ruins lungs; see the maker's sheets and local rules.",
-)
 
 
 class Papers(tuple):
@@ -62,6 +60,10 @@ class Ladder(Result):
     drawing: str
 
     @property
+    def CAUTIONS_FIRST(self) -> bool:
+        return dust.holds_beryllium(self.cautions)
+
+    @property
     def caption(self) -> str:
         return " > ".join(step["grade"] for step in self.sequence)
 
@@ -79,14 +81,14 @@ def ladder(
     in_: Metal = None,
     system: System = "fepa-p",
     most: Ratio = "2.2",
-    wet: Wet = "wet",
+    wet: Wet = None,
 ) -> Ladder:
     """Ladder of grits from the grade on the part to the grade wanted, out of the papers at hand.
 
     `start` is the grade that left the marks, `to` the last one ("P2000", or "rouge" for a mirror), `have` the papers;
     a number without its letters is read in `system`. Each next grain is at least 1/`most` of the last one (about
     half: common practice), the largest such step is taken; a longer one is flagged. Grains from the table of grades.
-    Raises NotFound, NotUnderstood.
+    Wet unless `wet` says dry, or the metal `in_` takes no water. Raises NotFound, NotUnderstood, Refused.
 
     >>> import refdata
     >>> refdata.ladder("P120", to="P400", have="P120, P180, P240, P320, P400").caption
@@ -143,7 +145,7 @@ def _grain(grade, system: str) -> tuple[str, Quantity]:
     raise NotFound(f"the tables have no grade {text}", ["P120", "P400", "P1000"])
 
 
-def _answer(steps, too_long, wet: str, metal: str | None) -> Ladder:
+def _answer(steps, too_long, wet: str | None, metal: str | None) -> Ladder:
     ratios = [round(a[1].value / b[1].value, 2) for a, b in zip(steps, steps[1:]) if b[1]]
     sequence = [
         {
@@ -157,30 +159,29 @@ def _answer(steps, too_long, wet: str, metal: str | None) -> Ladder:
         }
         for at, (name, grain) in enumerate(steps)
     ]
-    cautions = list(DUST)
-    if metal:
-        from refdata.alloys.alloy import metal_named
-
-        cautions += metal_named(metal)[2]
-    if steps[-1][1] is None:
-        from .wheel import BUFFING
-
-        cautions += BUFFING
+    family, cautions = _cautions(metal, buffed=steps[-1][1] is None)
     return Ladder(
         sequence=sequence,
         ratios=ratios,
         too_long=too_long,
         direction="turn by 90 degrees at each grit",
-        wet_or_dry=(
-            "wet: rinse part and paper between grits, one coarse grain undoes an hour"
-            if wet == "wet"
-            else "dry: vacuum between grits"
-        ),
+        wet_or_dry=dust.wet_or_dry(wet, family),
         done_when="the marks of the last grit are gone, then as long again",
         drawing=_drawn(sequence, too_long),
-        notes=["largest step, direction and time are common practice"],
+        notes=["largest step, direction, time, wet or dry are common practice"],
         cautions=cautions,
     )
+
+
+def _cautions(metal: str | None, buffed: bool) -> tuple[str | None, list[str]]:
+    """The family of the metal, and the cautions of sanding it, and of buffing it where it comes to that."""
+    family, of_metal = None, ()
+    if metal:
+        from refdata.alloys.alloy import metal_named
+
+        _, family, of_metal = metal_named(metal)
+    first, others = dust.of_metal(of_metal)
+    return family, [*first, dust.DUST, *others, *(dust.of_work("buffing") if buffed else [])]
 
 
 def _drawn(sequence, too_long) -> str:

@@ -10,13 +10,9 @@ from refdata.core.questions import question
 from refdata.core.reading import Length, Metal, Word, measured
 from refdata.core.results import Result
 
+from . import dust
+
 Turns = measured("speed in turns", "rotation", "speed: 3450 rpm", ("3450 rpm",), bare="rpm")
-BUFFING = (
-    "Buffing: the wheel grabs edges and throws the part; hold it below the centre line with the edge trailing, never"
-    " gloves or loose sleeves, no thin strip or chain; eye protection, dust extracted, no one in the"
-    " plane of the wheel.",
-    "A wheel never runs above its marked maximum; ring a stone before mounting, stand aside for the first minute.",
-)
 
 
 class Wheel(Result):
@@ -33,9 +29,13 @@ class Wheel(Result):
     advised_to: Quantity | None
     fitting_speed: Quantity | None
 
+    def __init__(self, *, verdict: str | None = None, **values):
+        self.__dict__["_verdict"] = verdict  # leads the answer where the wheel runs faster than advised
+        super().__init__(**values)
+
     @property
     def caption(self) -> str:
-        return f"surface speed, {self.operation}"
+        return f"{self._verdict} ({self.operation})" if self._verdict else f"surface speed, {self.operation}"
 
 
 @question
@@ -45,7 +45,8 @@ def wheel(
     """Surface speed of a wheel and the range for its work; refused above the marked maximum.
 
     `speed` in rpm, `marked` the maximum on the wheel, `operation` as buffing, polishing, satin finishing, wire wheel,
-    grinding wheel. v = pi D n/12. Ranges from the table of wheel speeds. Raises Refused, NotUnderstood.
+    grinding wheel. v = pi D n/12. Ranges from the table of wheel speeds; above the highest of them the answer leads
+    with TOO FAST. Raises Refused, NotUnderstood.
 
     >>> import refdata
     >>> refdata.wheel("8 in", speed="3450 rpm").surface_speed
@@ -59,33 +60,58 @@ def wheel(
             f"{speed} is above the wheel's marked maximum of {marked}", ["a slower spindle", "a wheel marked for it"]
         )
     _, family, of_metal = metal_named(in_) if in_ else (None, None, ())
-    row = _advice(operation.lower(), family)
-    low, high = (row["speed_min_ft_per_min"], row["speed_max_ft_per_min"]) if row else (None, None)
+    row, fastest = _advice(operation.lower(), family)
+    low, high = row["speed_min_ft_per_min"], row["speed_max_ft_per_min"]
     value = pi * across * turns / 12
-    notes = []
-    if high and value > high.value * 1.0001:
-        notes.append(f"faster than the {high} advised: a smaller wheel or a slower spindle")
-    elif low and value < low.value or (high and not low and value < high.value / 3):
-        notes.append(
-            "much slower than advised: it is safe, and slow work"
-            if not low
-            else f"slower than the {low} advised: safe, and slow work"
-        )
-    fitting = high and Quantity.computed(12 * high.value / (pi * across), "rpm", 3)
+    verdict = _verdict(value, high.value, fastest["speed_max_ft_per_min"].value)
+    first, others = dust.of_metal(of_metal)
+    leads = [f"{verdict}."] if verdict and verdict.startswith("TOO FAST") else []
     return Wheel(
-        operation=(row["operation"] if row else operation), diameter=diameter, speed=speed,
-        surface_speed=Quantity.computed(value, "ft/min", 4), advised_from=low, advised_to=high, fitting_speed=fitting,
-        cautions=[*BUFFING, *of_metal], notes=notes or ["within what is advised"] * bool(high),
+        operation=row["operation"], diameter=diameter, speed=speed, verdict=verdict,
+        surface_speed=Quantity.computed(value, "ft/min", 4), advised_from=low, advised_to=high,
+        fitting_speed=Quantity.computed(12 * high.value / (pi * across), "rpm", 3),
+        cautions=[*first, *leads, *dust.of_work(row["operation"]), *others],
+        notes=[_judged(value, row, fastest), *([_OF_SPEED_ONLY] if first else [])],
     )  # fmt: skip
 
 
-def _advice(operation: str, family: str | None) -> store.Record | None:
-    """The row of the table for an operation, for the metal's own family where there is one. Raises NotUnderstood."""
-    rows = [row for row in store.records("wheel_speeds") if row["operation"].startswith(operation)]
+_OF_SPEED_ONLY = "that is said of the speed alone: the dust of this metal comes first"
+_NEAR = 1.0001  # a speed so near a limit is the limit, rounded
+
+
+def _verdict(value: float, high: float, highest: float) -> str | None:
+    """What leads the answer where the speed is above what is advised, and above the highest advised for such work."""
+    if value > highest * _NEAR:
+        times = value / highest
+        much = f"{times:.1f} times" if times >= 1.1 else "a little over"
+        return f"TOO FAST: {much} {'what' if highest == high else 'the highest that'} is advised: do not run it so"
+    return "faster than advised, yet within the highest advised for such work" if value > high * _NEAR else None
+
+
+def _judged(value: float, row: store.Record, fastest: store.Record) -> str:
+    """How a surface speed in ft/min stands to the range of a row, and to the highest advised for such work."""
+    low, high, highest = row["speed_min_ft_per_min"], row["speed_max_ft_per_min"], fastest["speed_max_ft_per_min"]
+    if value > high.value * _NEAR:
+        other = "by another source" if fastest["operation"] == row["operation"] else f"for {fastest['operation']}"
+        told = f", {highest} {other}" if highest.value > high.value else ""
+        return f"faster than the {high} advised{told}: a smaller wheel or a slower spindle"
+    if low and value < low.value:
+        return f"slower than the {low} advised: safe, and slow work"
+    if not low and value < high.value / 3:
+        return "much slower than advised: it is safe, and slow work"
+    return "the speed is within what is advised"
+
+
+def _advice(operation: str, family: str | None) -> tuple[store.Record, store.Record]:
+    """The row of the table for an operation, for the metal's own family where there is one, and the one that
+    advises the highest speed for such work. Raises NotUnderstood."""
+    every = store.records("wheel_speeds")
+    rows = [row for row in every if row["operation"].startswith(operation)]
     if not rows:
-        known = list(dict.fromkeys(row["operation"] for row in store.records("wheel_speeds")))
+        known = list(dict.fromkeys(row["operation"] for row in every))
         from refdata.core.reading import nearest
 
         raise NotUnderstood(f'"{operation}" is no work of a wheel in the tables', nearest(operation, known, known))
     rows = [row for row in rows if row["metal"] == family] or rows
-    return next((row for row in rows if family or row["metal"] is None), rows[0])
+    chosen = next((row for row in rows if family or row["metal"] is None), rows[0])
+    return chosen, max(rows, key=lambda row: row["speed_max_ft_per_min"].value)

@@ -222,14 +222,7 @@ def _figure(value: float, unit: str, places: int) -> Quantity:
 
 def _limits(row: store.Record, tolerance: str, unit: str) -> tuple[dict, list[str]]:
     """The printed limits of a class, or for a Unified thread those of the standard's formulas."""
-    table = f"thread_limits_{'metric' if unit == 'mm' else 'inch'}"
-    where = "t.size = ? AND t.tolerance_class = ?"
-    named = (row["size"], tolerance)
-    if unit == "in":
-        where, named = f"{where} AND t.series = ?", (*named, row["series"])
-    printed = {}
-    for record in store.records(table, where, *named):
-        printed = {name.removesuffix(f"_{unit}"): q for name, q in record.items() if isinstance(q, Quantity)}
+    printed = _held(row, tolerance, unit)
     if unit == "in" and tolerance in ("2A", "2B") and row["series"] not in ("BSW", "BSF"):
         major, per_inch = major_diameter(row), row["threads_per_inch"].value
         computed = unified_limits(major, per_inch, row["series"], tolerance)
@@ -239,6 +232,27 @@ def _limits(row: store.Record, tolerance: str, unit: str) -> tuple[dict, list[st
     if not printed:
         raise NotFound(f"no {tolerance} limits of {designation(row)} in the tables", ["2A", "2B", "6g", "6H"])
     return printed, []
+
+
+def _held(row: store.Record, tolerance: str, unit: str) -> dict[str, Quantity]:
+    """The limits of a class that the tables hold for a thread, by column name without unit."""
+    where, named = "t.size = ? AND t.tolerance_class = ?", (row["size"], tolerance)
+    if unit == "in":
+        where, named = f"{where} AND t.series = ?", (*named, row["series"])
+    for record in store.records(f"thread_limits_{'metric' if unit == 'mm' else 'inch'}", where, *named):
+        return {name.removesuffix(f"_{unit}"): q for name, q in record.items() if isinstance(q, Quantity)}
+    return {}
+
+
+def bore_limits(row: store.Record) -> tuple[str, Quantity, Quantity] | None:
+    """The usual class of a tapped hole, 6H or 2B, and the least and greatest minor diameter it allows; None where the
+    tables hold no limits of the thread. One that is blank there is computed, as `thread` answers it."""
+    tolerance, unit = ("6H", "mm") if "pitch_mm" in row else ("2B", "in")
+    if not _held(row, tolerance, unit):
+        return None
+    limits, _ = _limits(row, tolerance, unit)
+    least, most = limits.get("minor_diameter_min"), limits.get("minor_diameter_max")
+    return (tolerance, least, most) if least and most else None
 
 
 def _sizes_near(name: ThreadName, table: str) -> list[str]:

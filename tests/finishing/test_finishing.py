@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 import refdata
 from refdata.doors.command import main
 
+WHEEL = "grinding wheel"
 SHOP = "120, 220, 320, 400, 600, 800, 1000, 2000, rouge"
 
 
@@ -65,6 +66,66 @@ def test_never_above_the_marked_maximum_and_cautions_first(capsys):
     assert any("faster than" in note for note in refdata.wheel("10 in", speed="3450 rpm").notes)
 
 
+def test_a_wheel_that_is_too_fast_leads_with_it_and_with_the_caution_of_its_own_work(capsys):
+    """pi x 14 in x 3450 rpm / 12 = 12645 ft/min; table wheel_speeds, grinding wheel: 6000 ft/min at most."""
+    most = max(row["speed_max_ft_per_min"] for row in refdata.table("wheel_speeds") if row["operation"] == WHEEL)
+    one = refdata.wheel("14 in", speed="3450 rpm", operation="grind")
+    times = f"{math.pi * 14 * 3450 / 12 / most:.1f} times"
+    assert times == "2.1 times" and one.caption.startswith(f"TOO FAST: {times} what is advised: do not run it so")
+    assert one.cautions[0].startswith("TOO FAST") and one.cautions[1].startswith("Grinding")
+    assert not any("Buffing" in text for text in one.cautions)
+    assert main(["wheel", "14 in", "--speed", "3450 rpm", "--operation", "grind"]) == 0
+    assert capsys.readouterr().out.startswith("Caution. TOO FAST")
+
+
+def test_faster_than_one_source_but_not_than_another_is_not_called_too_fast():
+    """Table wheel_speeds, buffing: one source to 7500 ft/min, another to 17000; 10 in at 3450 rpm is 9032 ft/min."""
+    one = refdata.wheel("10 in", speed="3450 rpm")
+    assert "TOO FAST" not in " ".join([one.caption, *one.cautions]) and one.caption.startswith("faster than advised")
+    assert "17000" in one.notes[0]
+    assert refdata.wheel("8 in", speed="3450 rpm").caption == "surface speed, buffing"
+
+
+@pytest.mark.parametrize("operation", sorted({row["operation"] for row in refdata.table("wheel_speeds")}))
+def test_every_work_of_a_wheel_has_the_caution_of_its_own(operation):
+    first = refdata.wheel("1 in", speed="1000 rpm", operation=operation).cautions[0]
+    assert first.lower().startswith(operation.split()[0].rstrip(",")[:5])
+
+
+def test_magnesium_is_never_sanded_wet():
+    """Common practice, and the caution of the metal: no water on it, wet fines give off hydrogen."""
+    one = refdata.ladder("120", to="400", in_="AZ31B")
+    assert one.wet_or_dry.startswith("dry") and "no water" in one.wet_or_dry and "hydrogen" in one.wet_or_dry
+    assert "rinse" not in one.wet_or_dry
+    with pytest.raises(refdata.Refused, match="not sanded wet"):
+        refdata.ladder("120", to="400", in_="AZ31B", wet="wet")
+
+
+@pytest.mark.parametrize(("metal", "family"), [("6061", "aluminium"), ("Ti-6Al-4V", "titanium")])
+def test_wet_fines_of_light_metal_are_not_kept(metal, family):
+    """Common practice: wet fines of aluminium and titanium give off hydrogen; no ordinary vacuum cleaner when dry."""
+    assert f"wet fines of {family} give off hydrogen" in refdata.ladder("120", to="400", in_=metal).wet_or_dry
+    assert "no ordinary vacuum" in refdata.ladder("120", to="400", in_=metal, wet="dry").wet_or_dry
+    assert "hydrogen" not in refdata.ladder("120", to="400", in_="brass").wet_or_dry
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        ["ladder", "120", "--to", "rouge", "--in", "C17200"],
+        ["wheel", "6 in", "--speed", "3450 rpm", "--operation", "buffing", "--in", "C17200"],
+        ["wheel", "14 in", "--speed", "3450 rpm", "--operation", "grind", "--in", "C17200"],
+    ],
+)
+def test_beryllium_comes_before_all(asked, capsys):
+    """C17200 holds up to 2 % beryllium (table alloy_compositions)."""
+    assert main(asked) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert told.startswith("Caution. Beryllium: its dust")
+    assert "Before anything is sanded, ground or buffed: an enclosed, extracted set-up" in told[:300]
+    assert not refdata.ladder("120", to="rouge", in_="C36000").CAUTIONS_FIRST
+
+
 GOOD = {"ladder": {"start": "P120", "to": "P400"}, "wheel": {"diameter": "8 in", "speed": "3450 rpm"}}
 CLUMSY = {
     "ladder": [
@@ -79,6 +140,7 @@ CLUMSY = {
         ({"start": "P399"}, "no grade"),
         ({"to": None}, "needs its to"),
         ({"wet": "damp"}, "wet or dry"),
+        ({"wet": "wet", "in_": "AZ31B"}, "not sanded wet"),
         ({"in_": "cheese"}, "no alloy"),
     ],
     "wheel": [

@@ -146,7 +146,7 @@ def test_the_drills_of_75_percent_charts_are_among_ours():
 
 
 def test_a_tap_drill_for_the_metal_and_for_a_blind_hole():
-    soft, hard = refdata.tap("#8-32", in_="C36000")[0], refdata.tap("#8-32", in_="316 stainless")[0]
+    soft, hard = refdata.tap("1/4-20", in_="C36000")[0], refdata.tap("1/4-20", in_="316 stainless")[0]
     assert hard.diameter.value > soft.diameter.value
     blind = refdata.tap("1/4-20", drill="#7", depth="1/2 in", lead="bottoming")
     assert blind.drill_depth.value == pytest.approx(0.5 + 2 * 0.05)
@@ -167,3 +167,59 @@ def test_at_most_five_drills():
 def test_a_drill_that_cannot_be_is_refused(drill, says):
     with pytest.raises(refdata.Refused, match=says):
         refdata.tap("1/4-20", drill=drill)
+
+
+@pytest.mark.parametrize(
+    ("size", "tolerance", "least", "most"),
+    [("M10", "6H", 8.376, 8.676), ("M6", "6H", 4.917, 5.153), ("1/4-20", "2B", 0.196, 0.207)],
+)
+def test_a_drill_for_stainless_stays_within_the_class(size, tolerance, least, most):
+    """Limits of thread_limits_metric and thread_limits_inch; 50 % of stainless leads over all three."""
+    limits = refdata.thread(size, tolerance=tolerance).limits
+    assert (limits["minor_diameter_min"].value, limits["minor_diameter_max"].value) == (least, most)
+    found = refdata.tap(size, in_="304")
+    assert len(found) == 5 and found[0].within_class and found[0].tolerance == tolerance
+    assert [one.within_class for one in found] == [least <= one.diameter.value <= most for one in found]
+    assert [one.within_class for one in found] == sorted((one.within_class for one in found), reverse=True)
+    assert any("50 % is a hole" in note and f"over {tolerance}" in note for note in found[0].notes)
+
+
+def test_each_drill_says_whether_it_is_over_or_under_its_class():
+    """6H of M6: 4.917 to 5.153 mm (thread_limits_metric)."""
+    said = {one.drill: one.headline()[-1] for one in refdata.tap("M6")}
+    assert said == {"5 mm": "within 6H", "5.1 mm": "within 6H", "4.9 mm": "0.017 mm under",
+                    "5.2 mm": "0.047 mm over", "4.8 mm": "0.117 mm under"}  # fmt: skip
+    assert list(said)[:2] == ["5 mm", "5.1 mm"]
+    assert "4.917 to 5.153 mm" in refdata.tap("M6")[0].notes[0]
+    named = refdata.tap("1/4-20", drill="7/32")  # 0.21875 in, over the 0.2070 in of 2B (thread_limits_inch)
+    assert named.headline()[-1] == "0.0118 in over" and named.within_class is False
+
+
+def test_an_engagement_that_is_asked_for_is_still_shown_behind_the_class():
+    """M10: 50 % of 1.2990 P is 10 - 0.5 x 1.299 x 1.5 = 9.03 mm, over 6H (8.676 mm, thread_limits_metric)."""
+    found = refdata.tap("M10", engagement="50")
+    assert [one.drill for one in found] == ["8.6 mm", "8.5 mm", "8.4 mm", "9 mm", "9.1 mm"]
+
+
+def test_where_no_drill_of_the_set_is_within_the_class_it_is_said():
+    """2B of #8-32: 0.1300 to 0.1390 in (thread_limits_inch); 1/8 in is under, 9/64 in over."""
+    found = refdata.tap("#8-32", set="fractional")
+    assert not any(one.within_class for one in found)
+    assert any("no drill of that set lies within 2B" in note for note in found[0].notes)
+
+
+@pytest.mark.parametrize("asked", [{"size": "2BA"}, {"size": "1-3/8-8"}, {"size": "M6", "kind": "form"}])
+def test_no_class_is_named_where_none_is_known_or_the_metal_flows(asked):
+    """The tables of limits hold neither BA nor 1-3/8-8; a forming tap makes its own bore."""
+    for one in refdata.tap(**asked):
+        assert one.within_class is None and one.tolerance is None
+
+
+@pytest.mark.parametrize("asked", [{"size": "1/4"}, {"size": "3/8"}, {"size": "M6"}, {"size": "M6", "kind": "form"}])
+def test_each_line_of_drills_has_a_cell_for_each_column_of_its_header(asked):
+    from refdata.core.questions import load
+
+    found = load("tap").question.answers(**asked).results
+    assert all(len(one.HEADER) == len(one.headline()) for one in found)
+    headers = [one.HEADER for one in found]
+    assert len(set(headers)) == sum(a != b for a, b in zip([None, *headers], headers)), "a table is not broken in two"
