@@ -1,12 +1,12 @@
 """The question `identify`: a piece on the bench, to the alloys that its weight, size, colour and magnet do not
 exclude."""
 
-from math import pi
+from math import ceil, floor, pi
 
-from refdata.core.errors import NotFound, NotUnderstood
+from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, choice, measured
+from refdata.core.reading import Above, FromZero, choice, measured
 from refdata.core.results import Result
 from refdata.core.units import convert
 
@@ -15,6 +15,7 @@ from .choosing import every_alloy
 from .families import may_look
 
 Mass = measured("mass", "mass", "mass: 0.5 kg, 120 g, 1.1 lb", ("120 g", "1.1 lb"))
+MassError = measured("mass error", "mass", "error of the scale: 0.1 g", ("0.1 g",), zero=True)
 Colour = choice(
     "colour", {"red": ("copper", "pink"), "yellow": ("gold", "brassy", "brown"), "white": ("silver",),
                "grey": ("gray", "steel")},
@@ -23,6 +24,7 @@ Colour = choice(
 Magnet = choice("magnet", {"strong": ("yes", "sticks"), "weak": (), "none": ("no",)}, "magnet: strong, weak or none")
 WATER = 0.998  # g/cm3 at 20 degC
 SPREAD = 0.01  # a piece's density may lie so far off the published one: composition limits, pores, plating
+MOST_ERROR = 0.5  # a density that may be half as much again tells nothing
 TESTS = (
     ({"copper", "brass", "bronze"}, "file a corner beside a known piece: copper is red, brass yellow, bronze between"),
     ({"stainless steel", "nickel silver", "cupronickel"}, "grind a corner: of these only stainless throws sparks"),
@@ -49,8 +51,8 @@ class Identified(Result):
 
 @question
 def identify(
-    mass: Mass, *, in_water: Mass = None, length: Length = None, width: Length = None, thickness: Length = None,
-    diameter: Length = None, mass_error: Mass = "0.1 g", size_error: Length = "0.1 mm", colour: Colour = None,
+    mass: Mass, *, in_water: Mass = None, length: Above = None, width: Above = None, thickness: Above = None,
+    diameter: Above = None, mass_error: MassError = "0.1 g", size_error: FromZero = "0.1 mm", colour: Colour = None,
     magnet: Magnet = None,
 ) -> Identified:  # fmt: skip
     """Alloys that weight and size, or weight in water, colour and magnet do not exclude.
@@ -58,7 +60,7 @@ def identify(
     Size is length, width and thickness of a plate, or length and diameter of a round; `size_error` is that of each
     measure. In water, density = mass / (mass - mass in water) x 0.998 g/cm3. A piece may differ by 1 % from the
     published density. Colour and magnet exclude only what cannot be (common practice). No proof: a mill's paper or an
-    analysis is. Raises NotFound, NotUnderstood.
+    analysis is. Raises NotFound, Refused, NotUnderstood.
 
     >>> import refdata
     >>> "brass" in refdata.identify("301 g", in_water="265.7 g", colour="yellow").families
@@ -66,6 +68,11 @@ def identify(
     """
     grams = float(convert(mass.exact, mass.unit, "g"))
     density, error = _density(grams, in_water, length, width, thickness, diameter, mass_error, size_error)
+    if error >= MOST_ERROR:
+        raise Refused(
+            f"the density would be uncertain by {error * 100:.0f} %",
+            ["weigh a larger piece", "use a finer scale" if in_water is not None else "measure finer"],
+        )
     low, high = density * (1 - error - SPREAD), density * (1 + error + SPREAD)
     left = [
         one for one in every_alloy()
@@ -74,7 +81,9 @@ def identify(
     left = [one for one in left if may_look(one.family, one.uns, colour, magnet)]
     if not any(one.density for one in left):
         raise NotFound(
-            f"no metal of the tables has a density of {low:.2f} to {high:.2f} g/cm3 and looks so", ["measure again"]
+            f"no metal of the tables has a density of {ceil(low * 1000) / 1000:.3f} to {floor(high * 1000) / 1000:.3f}"
+            " g/cm3 and looks so",
+            ["measure again"],
         )
     weighed = [one for one in left if one.density]
     families = sorted({one.family for one in weighed})
@@ -97,8 +106,6 @@ def _grams(value: float) -> Quantity:
 
 def _density(grams, in_water, length, width, thickness, diameter, mass_error, size_error) -> tuple[float, float]:
     """Density in g/cm3 and its relative uncertainty."""
-    if grams <= 0:
-        raise NotUnderstood("mass and sizes are above nothing", [])
     off = float(convert(mass_error.exact, mass_error.unit, "g"))
     if in_water is not None:
         lost = grams - float(convert(in_water.exact, in_water.unit, "g"))
@@ -109,8 +116,6 @@ def _density(grams, in_water, length, width, thickness, diameter, mass_error, si
         return grams / lost * WATER, off / grams + 2 * off / lost
     given = {"length": length, "width": width, "thickness": thickness, "diameter": diameter}
     size = {name: float(q.to("cm").exact) for name, q in given.items() if q is not None}
-    if min(size.values(), default=1) <= 0:
-        raise NotUnderstood("mass and sizes are above nothing", [])
     each = {name: float(size_error.to("cm").exact) / value for name, value in size.items()}
     if set(size) == {"length", "diameter"}:
         volume = pi / 4 * size["diameter"] ** 2 * size["length"]

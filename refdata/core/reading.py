@@ -14,6 +14,7 @@ from .errors import NotUnderstood
 from .quantity import Quantity
 
 LONGEST = 200
+MOST_LETTERS = 20_000  # of a list of parts
 
 
 class Readings:
@@ -34,6 +35,7 @@ class Reader:
 
     long = False
     many = False
+    longest = LONGEST
 
     def __init__(self, name: str, read, help: str, examples=(), choices=None):
         self.name, self._read, self.help = name, read, help
@@ -47,9 +49,17 @@ class Reader:
         text = given if isinstance(given, str) else str(given)
         if not text.strip():
             raise NotUnderstood(f"an empty text is not {a(self.name)}", self.examples)
-        if len(text) > LONGEST or "\0" in text:
-            raise NotUnderstood(f"that is too long or too strange for {a(self.name)}", self.examples)
+        if len(text) > self.longest or "\0" in text:
+            most = f", which has at most {self.longest} letters"
+            raise NotUnderstood(f"that is too long or too strange for {a(self.name)}{most}", self.examples)
         return self._read(text)
+
+
+class LongReader(Reader):
+    """A Reader of many lines of text."""
+
+    long = True
+    longest = MOST_LETTERS
 
 
 def choice(name: str, choices: dict[str, str | tuple], help: str) -> Reader:
@@ -114,17 +124,32 @@ def read_length(text: str) -> Quantity | Readings:
     return Quantity(written, unit, exact=value)
 
 
-def _bounded(zero: bool):
-    """read_length for a length that is above nothing, or with `zero` not below it."""
+def above(found: Quantity | Readings, text: str, examples=_AS_LENGTH, zero: bool = False) -> Quantity | Readings:
+    """`found`, if it is above nothing, or with `zero` not below it. Raises NotUnderstood."""
+    for one in found.values if isinstance(found, Readings) else (found,):
+        if one.exact < 0 and zero:
+            raise NotUnderstood(f"{text.strip()} is below nothing: it must be zero or more", examples)
+        if one.exact <= 0 and not zero:
+            raise NotUnderstood(f"{text.strip()} is not above nothing: it must be more than zero", examples)
+    return found
 
-    def read(text: str) -> Quantity | Readings:
-        found = read_length(text)
-        for one in found.values if isinstance(found, Readings) else (found,):
-            if one.exact < 0 or (one.exact == 0 and not zero):
-                raise NotUnderstood(f"{text.strip()} is {'below' if zero else 'not above'} nothing", _AS_LENGTH)
-        return found
 
-    return read
+def read_above(text: str) -> Quantity | Readings:
+    """A length above nothing. Raises NotUnderstood."""
+    return above(read_length(text), text)
+
+
+def read_from_zero(text: str) -> Quantity | Readings:
+    """A length, or none at all. Raises NotUnderstood."""
+    return above(read_length(text), text, zero=True)
+
+
+def _possible(found: Quantity, text: str) -> Quantity:
+    """`found`, if it is no temperature below absolute zero. Raises NotUnderstood."""
+    unit = units.UNITS[found.unit]
+    if unit.dimension == "temperature" and found.exact * unit.factor + unit.offset < 0:
+        raise NotUnderstood(f"{text.strip()}: nothing is colder than -273.15 °C, -459.67 °F", ["20 C", "68 F"])
+    return found
 
 
 def read_quantity(text: str) -> Quantity | Readings:
@@ -134,7 +159,7 @@ def read_quantity(text: str) -> Quantity | Readings:
         raise NotUnderstood(f'"{text.strip()}" does not start with a number', ["3/16 in", "1630 degF", "0.307 lb/in3"])
     value, written, rest = found
     if rest.strip():
-        return Quantity(written, units.read_unit(rest.strip()), exact=value)
+        return _possible(Quantity(written, units.read_unit(rest.strip()), exact=value), text)
     return read_length(text)
 
 
@@ -153,9 +178,9 @@ def amount(name: str, unit: str, help: str, least: str, most: str, examples=()) 
     return Reader(name, read, help, examples)
 
 
-def measured(name: str, dimension: str, help: str, examples, bare: str | None = None) -> Reader:
+def measured(name: str, dimension: str, help: str, examples, bare: str | None = None, zero: bool = False) -> Reader:
     """A Reader for a number with a unit of one dimension: `100 ft/min`, `680 C`; `bare` is the unit of a bare
-    number."""
+    number. It must be above nothing, or with `zero` not below it; a temperature not below absolute zero."""
 
     def read(text: str) -> Quantity:
         found = numbers.leading_number(numbers.plain(text))
@@ -165,7 +190,8 @@ def measured(name: str, dimension: str, help: str, examples, bare: str | None = 
         unit = units.read_unit(rest) if rest else bare
         if units.UNITS[unit].dimension != dimension:
             raise NotUnderstood(f'"{text.strip()}" is {a(units.UNITS[unit].dimension)}, not {a(name)}', examples)
-        return Quantity(found[1], unit, exact=found[0])
+        one = _possible(Quantity(found[1], unit, exact=found[0]), text)
+        return one if dimension == "temperature" else above(one, text, examples, zero)
 
     return Reader(name, read, help, examples)
 
@@ -190,7 +216,7 @@ def count(name: str, help: str, most: int) -> Reader:
 
     def read(text: str) -> int:
         word = text.strip()
-        if not (word.isascii() and word.isdigit() and 1 <= int(word[:9]) <= most):
+        if not (word.isascii() and word.isdigit() and len(word) < 10 and 1 <= int(word) <= most):
             raise NotUnderstood(f'"{word}" is not {a(name)} from 1 to {most}', ["1", "4", str(most)])
         return int(word)
 
@@ -302,7 +328,7 @@ Metal = Reader(
 Size = Reader("screw size", read_screw_size, "screw size: #6, 6-32, 1/4-20, M4", _AS_SCREW)
 Length = Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
 Angle = amount("angle", "deg", "included angle in degrees: 82, 90, 118", "1", "179", ("82", "90", "118"))
-Above = Reader("length", _bounded(False), "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
-FromZero = Reader("length", _bounded(True), "length, nothing allowed: 0 in, 5 thou, 0.2 mm", _AS_LENGTH)
+Above = Reader("length", read_above, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
+FromZero = Reader("length", read_from_zero, "length, nothing allowed: 0 in, 5 thou, 0.2 mm", _AS_LENGTH)
 Measure = Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
 UnitCode = Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))

@@ -6,7 +6,7 @@ from refdata.core import numbers, store
 from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Reader, Readings, choice, nearest, read_length
+from refdata.core.reading import Reader, Readings, above, choice, nearest, read_length
 from refdata.core.results import Result
 from refdata.core.units import convert
 
@@ -61,12 +61,13 @@ def read_drill(text: str) -> str | Quantity | Readings:
     if re.fullmatch(r"\d{1,3}", words):
         number, millimetres = f"#{int(words)}", Quantity(words, "mm")
         if not 1 <= int(words) <= 97:
-            return millimetres
+            return above(millimetres, text, _AS_DRILL)
         return Readings(f"Is {words} the number drill #{words} or {words} mm?", (number, millimetres))
     try:
-        return read_length(words)
+        diameter = read_length(words)
     except NotUnderstood:
         raise NotUnderstood(f'"{text.strip()}" is not a drill name or diameter', _AS_DRILL) from None
+    return above(diameter, text, _AS_DRILL)
 
 
 DrillName = Reader("drill", read_drill, "drill name or diameter: #18, F, 13/64, 5 mm, .201", _AS_DRILL)

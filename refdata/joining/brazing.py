@@ -5,7 +5,7 @@ from math import pi
 from refdata.core.errors import NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, count, factor, measured
+from refdata.core.reading import Above, FromZero, count, factor, measured
 from refdata.core.results import Result
 
 from .heating import OXY_FUEL
@@ -28,7 +28,7 @@ class Lap(Result):
 
 
 @question
-def lap(thickness: Length, *, strength: Stress, filler_shear: Stress = "25 ksi", quality: Quality = "0.8") -> Lap:
+def lap(thickness: Above, *, strength: Stress, filler_shear: Stress = "25 ksi", quality: Quality = "0.8") -> Lap:
     """Overlap of a brazed lap as strong as its thinner member.
 
     `thickness` and tensile `strength` are the thinner member's (annealed: brazing just annealed it), `filler_shear`
@@ -41,8 +41,6 @@ def lap(thickness: Length, *, strength: Stress, filler_shear: Stress = "25 ksi",
     """
     unit = "mm" if thickness.unit == "mm" else "in"
     thick = thickness.to(unit).exact
-    if min(thick, strength.exact, filler_shear.exact) <= 0:
-        raise NotUnderstood("thickness and strengths are above nothing", [])
     if not 0 < quality <= 1:
         raise NotUnderstood("joint quality is a part of the whole, above 0 and at most 1", ["0.8"])
     overlap = strength.to("ksi").exact * thick / (quality * filler_shear.to("ksi").exact)
@@ -53,6 +51,7 @@ def lap(thickness: Length, *, strength: Stress, filler_shear: Stress = "25 ksi",
             ["a stronger filler", "a sleeve or a butt-lap", "a joint loaded less than the metal can bear"],
         )
     notes = [
+        f"reckoned with filler of {filler_shear} in shear and {float(quality) * 100:g} % of the lap sound",
         "strength of the annealed metal, since brazing anneals it",
         "gap 0.002 to 0.005 in at heat is common practice",
     ]
@@ -80,7 +79,7 @@ class FillerQuantity(Result):
 
 @question
 def filler_quantity(
-    length: Length, *, lap: Length, gap: Length, wire: Length, fillet: Length = "0 in", joints: Joints = "1"
+    length: Above, *, lap: Above, gap: Above, wire: Above, fillet: FromZero = "0 in", joints: Joints = "1"
 ) -> FillerQuantity:
     """Wire for a brazed joint: the gap filled one and a half times, and a fillet along the edge.
 
@@ -94,8 +93,6 @@ def filler_quantity(
     """
     unit = "mm" if length.unit == "mm" else "in"
     long, wide, space, across, radius = (float(q.to(unit).exact) for q in (length, lap, gap, wire, fillet))
-    if min(long, wide, space, across) <= 0 or radius < 0:
-        raise NotUnderstood("joint, gap and wire are above nothing", [])
     if space > (0.25 if unit == "mm" else 0.010):
         raise Refused(
             f"a gap of {gap} is too wide for filler to hold in it", ["a closer fit", "a gap of 0.002 to 0.005 in"]

@@ -5,7 +5,7 @@ from refdata.alloys.cautions import strongest
 from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, measured
+from refdata.core.reading import Above, FromZero, measured
 from refdata.core.results import Result
 from refdata.core.units import convert
 
@@ -48,7 +48,13 @@ class Growth(Result):
 
 @question
 def growth(
-    in_: OneAlloy, *, length: Length, from_: Temperature, to: Temperature, around: OneAlloy = None, gap: Length = None
+    in_: OneAlloy,
+    *,
+    length: Above,
+    from_: Temperature,
+    to: Temperature,
+    around: OneAlloy = None,
+    gap: FromZero = None,
 ) -> Growth:
     """Length change by heat, and the hot gap of one part around another.
 
@@ -61,8 +67,6 @@ def growth(
     <0.0575 in · computed>
     """
     low, high = (float(convert(q.exact, q.unit, "degC")) for q in (from_, to))
-    if low < -273.15 or high < -273.15:
-        raise NotUnderstood("nothing is colder than -273.15 °C", ["20 C"])
     for said in filter(None, (in_, around)):
         _still_solid(said, to if high >= low else from_)
     name, alpha, told = _expansion(in_, low, high)

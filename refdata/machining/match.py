@@ -10,10 +10,9 @@ from refdata.core.errors import NotUnderstood
 from refdata.core.numbers import exact_fraction
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, Reader, choice
+from refdata.core.reading import Above, FromZero, LongReader, choice
 from refdata.core.results import Result
 
-MOST = 20_000
 Unit = choice("unit", {"in": ("inch", "inches"), "mm": ("millimetres",)}, "unit of the measurements: in or mm")
 INSIDE = ("hole", "bore", "slot", "pocket", "inside", "id")
 
@@ -26,18 +25,6 @@ class Measured:
 
     def __str__(self) -> str:
         return f"{len(self.parts)} parts, {', '.join(self.dimensions)}"
-
-
-class LongReader(Reader):
-    """A Reader of many lines of text."""
-
-    long = True
-
-    def read(self, given):
-        text = given if isinstance(given, str) else str(given)
-        if len(text) > MOST or "\0" in text:
-            raise NotUnderstood(f"more than {MOST} letters of measurements", [])
-        return self._read(text)
 
 
 def read_measured(text: str) -> Measured:
@@ -114,7 +101,7 @@ class Match(Result):
 
 
 @question
-def match(parts: Measurements, *, unit: Unit, eye: Length = "0.005 in", sigma: Length = None) -> list[Match]:
+def match(parts: Measurements, *, unit: Unit, eye: FromZero = "0.005 in", sigma: Above = None) -> list[Match]:
     """A set of measured parts by dimension: its range, the odd one out, what to rework.
 
     `parts` is CSV (on the command line `@FILE`): a line of names, then a line for each part, in `unit`. A part

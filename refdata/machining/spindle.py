@@ -8,7 +8,7 @@ from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.numbers import leading_number, plain
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, Metal, Reader, choice, count, measured
+from refdata.core.reading import Above, FromZero, Metal, Reader, choice, count, measured
 from refdata.core.results import Result
 
 Operation = choice(
@@ -85,7 +85,7 @@ class Spindle(Result):
 
 @question
 def spindle(
-    diameter: Length,
+    diameter: Above,
     *,
     in_: Metal,
     operation: Operation = "drill",
@@ -93,9 +93,9 @@ def spindle(
     flutes: Flutes = None,
     surface: Speed = None,
     machine: MachineSpeeds = None,
-    width: Length = None,
-    depth: Length = None,
-    chip: Length = None,
+    width: Above = None,
+    depth: Above = None,
+    chip: Above = None,
 ) -> Spindle:
     """Spindle speed for a cutter in a metal, from the low end of what is advised; feed, power.
 
@@ -109,12 +109,10 @@ def spindle(
     <611 rpm · computed>
     """
     across = float(diameter.to("in").exact)
-    if across <= 0:
-        raise NotUnderstood("a cutter has a diameter above nothing", ["1/2 in"])
     metal, cautions = _metal(in_)
     rows = store.records("cutting_speeds", "t.metal = ? AND t.operation = ? AND t.tool = ?", metal, operation, tool)
     if not rows and surface is None:
-        raise NotFound(f"no speed to {operation} {metal} with {tool} in the tables", _known(operation, tool))
+        raise NotFound(f"no speed to {operation} {metal} with {tool} in the tables", _known(metal, operation, tool))
     low, high = (rows[0]["speed_min_ft_per_min"], rows[0]["speed_max_ft_per_min"]) if rows else (None, surface)
     wanted = surface or low or high
     ideal = 12 * float(wanted.to("ft/min").exact) / (pi * across)
@@ -185,9 +183,16 @@ def _metal(said: str) -> tuple[str, tuple[str, ...]]:
     return (word if word in known else family), cautions
 
 
-def _known(operation: str, tool: str) -> list[str]:
+def _known(metal: str, operation: str, tool: str) -> list[str]:
+    """What the tables have instead: the metal with the same operation or tool, else other metals with both."""
+    rows = store.select(
+        "SELECT DISTINCT operation, tool FROM cutting_speeds WHERE metal = ? AND (operation = ? OR tool = ?)",
+        metal, operation, tool,
+    )  # fmt: skip
+    if rows:
+        return [f"{one} with {made}" for one, made in rows]
     rows = store.select("SELECT DISTINCT metal FROM cutting_speeds WHERE operation = ? AND tool = ?", operation, tool)
-    return [row[0] for row in rows] or ["drill", "mill", "turn"]
+    return [row[0] for row in rows] or ["--surface '80 ft/min' of your own"]
 
 
 def _feed(operation: str, metal: str, across: float, turns: float, flutes: int | None, chip: Quantity | None):
@@ -253,7 +258,7 @@ class Passes(Result):
 
 @question
 def passes(
-    depth: Length, *, step: Length, cutter: Length, allowance: Length = "0.005 in", floor: Length = "0 in"
+    depth: Above, *, step: Above, cutter: Above, allowance: FromZero = "0.005 in", floor: FromZero = "0 in"
 ) -> Passes:
     """Equal depth steps of a pocket, what is left at its walls, the corner radius left.
 
@@ -266,8 +271,8 @@ def passes(
     """
     unit = "mm" if depth.unit == "mm" else "in"
     deep, most, wide, side, last = (float(q.to(unit).exact) for q in (depth, step, cutter, allowance, floor))
-    if min(deep, most, wide) <= 0 or min(side, last) < 0:
-        raise NotUnderstood("depth, step and cutter are above nothing, allowances not below it", [])
+    if side >= wide:
+        raise Refused(f"{allowance} left a side is more than a cutter of {cutter} takes", ["--allowance '0.005 in'"])
     if last >= deep:
         raise Refused(f"{floor} left on the floor is more than the pocket's {depth}", ["--floor '0.005 in'"])
     number = ceil((deep - last) / most - 1e-9)

@@ -1,9 +1,9 @@
 """The question `stops`: stop-to-stop travel and spacers for a pocket milled against set stops."""
 
-from refdata.core.errors import NotUnderstood, Refused
+from refdata.core.errors import Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length
+from refdata.core.reading import Above, FromZero
 from refdata.core.results import Result
 
 from .spindle import CAUTIONS
@@ -30,13 +30,13 @@ class Stops(Result):
 
 @question
 def stops(
-    length: Length,
+    length: Above,
     *,
-    width: Length,
-    cutter: Length,
-    allowance: Length = "0.005 in",
-    wall_x: Length = "0 in",
-    wall_y: Length = "0 in",
+    width: Above,
+    cutter: Above,
+    allowance: FromZero = "0.005 in",
+    wall_x: FromZero = "0 in",
+    wall_y: FromZero = "0 in",
 ) -> Stops:
     """Stop-to-stop travel for a pocket, roughing and final, and the spacer for roughing.
 
@@ -50,8 +50,6 @@ def stops(
     """
     unit = "mm" if length.unit == "mm" else "in"
     long, wide, slot, side, at_x, at_y = (q.to(unit).exact for q in (length, width, cutter, allowance, wall_x, wall_y))
-    if min(long, wide, slot) <= 0 or min(side, at_x, at_y) < 0:
-        raise NotUnderstood("pocket and cutter are above nothing, allowance and walls not below it", [])
     if slot > min(long, wide):
         raise Refused(f"a cutter that cuts {cutter} is wider than the pocket", ["a smaller cutter"])
     if slot + 2 * side > min(long, wide):

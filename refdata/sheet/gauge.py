@@ -4,11 +4,11 @@ from refdata.core import store
 from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Length, Reader, choice, nearest
+from refdata.core.reading import Above, Reader, choice, nearest
 from refdata.core.results import Result
 from refdata.core.units import convert
 
-from .labels import Gauge, GaugeLabel
+from .labels import Gauge, GaugeLabel, gauge_number
 
 SYSTEMS = {
     "manufacturers": ("msg", "manufacturers standard", "manufacturers' standard"),
@@ -75,7 +75,7 @@ def gauge(
     metal: Metal = None,
     system: System = None,
     form: Form = None,
-    thickness: Length = None,
+    thickness: Above = None,
 ) -> GaugeThickness | list[GaugeThickness]:
     """Thickness of a gauge number, or the gauges nearest to a thickness.
 
@@ -88,8 +88,8 @@ def gauge(
     0.0403
     """
     number = number or GaugeLabel("")
-    metal = metal or (read_metal(number.metal) if number.metal else None)
-    system, form = system or number.system, form or number.form
+    metal = _agreed("metal", metal, read_metal(number.metal) if number.metal else None)
+    system, form = _agreed("system", system, number.system), _agreed("form", form, number.form)
     if bool(number.label) == (thickness is not None):
         raise NotUnderstood(
             "gauge needs a gauge number or a thickness, and not both", ["18 --metal brass", "--thickness .040"]
@@ -102,6 +102,13 @@ def gauge(
     if not found:
         raise _unknown(number.label, systems)
     return Answers(found, ask if len(found) > 1 else None)
+
+
+def _agreed(name: str, given: str | None, beside: str | None) -> str | None:
+    """What an option gives, or what stood beside the number. Raises NotUnderstood where they differ."""
+    if given and beside and given != beside:
+        raise NotUnderstood(f"the {name} is {beside} beside the number, but {given} was given too", [beside, given])
+    return given or beside
 
 
 def _systems(metal: str | None, system: str | None, form: str | None) -> tuple[list[str], tuple, str | None]:
@@ -173,7 +180,7 @@ def _tolerance(row: store.Record) -> Quantity:
 
 
 def _nearest(system: str, asked: Quantity, metal, form, notes) -> list[GaugeThickness]:
-    """The gauge of exactly this thickness, else the nearest thicker and the nearest thinner one."""
+    """The gauge of exactly this thickness, else the nearest thinner and the nearest thicker one, the nearer first."""
     wanted = float(convert(asked.exact, asked.unit, "in"))
     found = []
     for side, order in (("=", "ASC"), ("<", "DESC"), (">", "ASC")):
@@ -188,7 +195,7 @@ def _nearest(system: str, asked: Quantity, metal, form, notes) -> list[GaugeThic
             found.append(_answer(row, metal, form, notes, row["thickness_in"].less(asked)))
         if side == "=" and rows:
             break
-    return found
+    return sorted(found, key=lambda one: abs(one.deviation.exact))
 
 
 def _unknown(label: str, systems: list[str]) -> NotFound:
@@ -196,7 +203,8 @@ def _unknown(label: str, systems: list[str]) -> NotFound:
     rows = store.select(f"SELECT gauge FROM gauges WHERE system IN ({marks}) ORDER BY rowid", *systems)
     known = list(dict.fromkeys(row[0] for row in rows))
     where = f"{systems[0]} runs from {known[0]} to {known[-1]}" if len(systems) == 1 else "no system has it"
-    return NotFound(f"there is no gauge {label}: {where}", nearest(label, known))
+    near = sorted(known, key=lambda one: abs(gauge_number(one) - gauge_number(label)))
+    return NotFound(f"there is no gauge {label}: {where}", near[:2])
 
 
 def thicknesses(

@@ -20,7 +20,7 @@ class GaugeLabel:
 
 
 _GAUGE = re.compile(
-    r"""(?:(?:ga|gauge|gage)\b\.?\s*)? (?:\#|no\.?\s*)? \s* (?P<label>\d/0|0{1,7}|\d{1,3}) \s*
+    r"""(?:(?:ga|gauge|gage)\b\.?\s*)? (?:\#|no\.?\s*)? \s* (?P<label>\d/0|0{1,7}|\d{1,3}) (?!\s*[./]?\d) \s*
         (?P<word>ga|gauge|gage|g|awg|b&s|b\.s|swg|bwg|w&m|msg|oz|ounce|ounces)?\.? (?P<rest>\b.*)? $""",
     re.I | re.VERBOSE,
 )
@@ -34,6 +34,11 @@ GAUGE_WORDS = {
 FORM_WORDS = {
     "sheet": "sheet", "plate": "sheet", "strip": "sheet", "wire": "wire", "tube": "tube", "tubing": "tube",
 }  # fmt: skip
+
+
+def gauge_number(label: str) -> int:
+    """The place of a gauge in its row: 18 for `18`, 0 for `0`, -2 for `3/0`."""
+    return 1 - int(label[:-2]) if label.endswith("/0") else int(label)
 
 
 def read_gauge_label(text: str) -> GaugeLabel:

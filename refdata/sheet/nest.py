@@ -5,20 +5,22 @@ from fractions import Fraction
 
 from refdata.core.drawing import Drawing
 from refdata.core.errors import NotUnderstood, Refused
-from refdata.core.numbers import leading_number
+from refdata.core.numbers import leading_number, plain
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, Reader, choice, count
+from refdata.core.reading import Above, FromZero, LongReader, choice, count
 from refdata.core.results import Result
 from refdata.core.units import convert, read_unit
 
 MOST_PARTS = 2000
+MANY_SIZES = 100  # free packing of more sizes than this takes seconds and more: edge-to-edge packing is quick
 Turn = choice("turning", {"yes": ("turned",), "no": ("grain",)}, "whether parts may be turned by 90 degrees: yes or no")
 Cuts = choice(
     "cuts", {"edge-to-edge": ("shear", "saw", "guillotine"), "free": ("jet", "laser", "mill")},
     "cuts: edge-to-edge (shear, saw) or free (jet, laser)",
 )  # fmt: skip
 Sheets = count("number of sheets", "number of sheets at hand", 200)
+Number = count("number of parts", "number of parts", MOST_PARTS)
 
 
 class Parts(tuple):
@@ -32,30 +34,27 @@ class Parts(tuple):
 
 def read_parts(text: str) -> Parts:
     """Rectangles as written: `4 of 3 x 2 in; 2 of 5-1/2 x 1 in`, `10 of 80 x 40 mm`. Raises NotUnderstood."""
-    found, unit = [], None
+    found, said = [], set()
     for words in filter(None, (part.strip() for part in re.split(r"[;\n]", text))):
-        match = re.fullmatch(r"(?:(\d{1,5})\s+(?:of|off)\s+)?(.+?)\s*(?:x|by)\s*(.+)", words, re.I)
-        first, second = (
-            (leading_number(side) if match else None for side in (match[2], match[3])) if match else (None, None)
-        )
-        said = (second or first)[2].strip() if second else ""
-        if not first or not second or first[0] <= 0 or second[0] <= 0:
+        match = re.fullmatch(r"(?:(\d+)\s+(?:of|off)\s+)?(.+?)\s*(?:x|by)\s*(.+)", plain(words), re.I)
+        sides = [leading_number(side) for side in match.groups()[1:]] if match else [None]
+        if not all(side and side[0] > 0 for side in sides):
             raise NotUnderstood(f'"{words}" is not a part', ["4 of 3 x 2 in", "10 of 80 x 40 mm"])
-        own = read_unit(said) if said else (read_unit(first[2].strip()) if first[2].strip() else unit)
-        if own not in ("in", "mm") or (unit or own) != own:
+        number = Number.read(match[1] or "1")
+        said |= {read_unit(rest.strip()) for _, _, rest in sides if rest.strip()}
+        if said not in ({"in"}, {"mm"}):
             raise NotUnderstood(
                 f'"{words}" needs its unit, inches or millimetres, the same for all parts', ["3 x 2 in"]
             )
-        unit = own
-        found.append((int(match[1] or 1), first[0], second[0]))
+        found.append((number, *(side[0] for side in sides)))
     if not found or sum(number for number, _, _ in found) > MOST_PARTS:
         raise NotUnderstood(f"one to {MOST_PARTS} parts can be laid out", ["4 of 3 x 2 in"])
     parts = Parts(found)
-    parts.unit = unit
+    (parts.unit,) = said
     return parts
 
 
-PartsReader = Reader(
+PartsReader = LongReader(
     "list of parts", read_parts, "parts: 4 of 3 x 2 in; 2 of 5 x 1 in", ("4 of 3 x 2 in", "10 of 80 x 40 mm")
 )
 
@@ -87,7 +86,7 @@ class Nest(Result):
 
 @question
 def nest(
-    parts: PartsReader, *, length: Length, width: Length, kerf: Length, margin: Length = "0 in", turn: Turn = "yes",
+    parts: PartsReader, *, length: Above, width: Above, kerf: FromZero, margin: FromZero = "0 in", turn: Turn = "yes",
     cuts: Cuts = "free", sheets: Sheets = "20",
 ) -> Nest:  # fmt: skip
     """Layout of rectangular parts on given sheets, with kerf and margin, as few sheets as it finds.
@@ -105,8 +104,6 @@ def nest(
     steps = 1000  # the packing works in whole thousandths of an inch or of a millimetre
     flat = {n: round(convert(q.exact, q.unit, unit) * steps) for n, q in
             (("length", length), ("width", width), ("kerf", kerf), ("margin", margin))}  # fmt: skip
-    if min(flat["length"], flat["width"]) <= 0 or min(flat["kerf"], flat["margin"]) < 0:
-        raise NotUnderstood("a sheet has length and width, and neither kerf nor margin is below nothing", [])
     # a part takes its kerf along with it, and the sheet one kerf more
     room = tuple(flat[side] - 2 * flat["margin"] + flat["kerf"] for side in ("length", "width"))
     sizes = [tuple(-(-(side * steps).numerator // (side * steps).denominator) + flat["kerf"] for side in (a, b))
@@ -120,7 +117,8 @@ def nest(
             )
     layout = best_layout(sizes, room, turn == "yes", cuts, sheets)
     if layout is None:
-        raise Refused(f"{len(sizes)} parts do not fit on {sheets} sheets", ["--sheets with more", "a larger sheet"])
+        told = f"{len(sizes)} part{'s' * (len(sizes) > 1)} do not fit on {sheets} sheet{'s' * (sheets > 1)}"
+        raise Refused(told, ["more sheets: --sheets 50", "a larger sheet"])
     check(layout, sizes, room, turn == "yes")
     return _answer(layout, flat, unit, steps, parts)
 
@@ -147,7 +145,7 @@ def _packed(sizes, room, turn: bool, cuts: str, sheets: int):
 
     ways = (
         (rectpack.GuillotineBssfSas, rectpack.GuillotineBafLas, rectpack.GuillotineBlsfSlas)
-        if cuts == "edge-to-edge"
+        if cuts == "edge-to-edge" or len(set(sizes)) > MANY_SIZES
         else (rectpack.MaxRectsBssf, rectpack.MaxRectsBaf, rectpack.MaxRectsBl)
     )
     for way in ways:

@@ -1,9 +1,8 @@
 """The question `register`: a second blank cut in the place of the first on a cutting bed."""
 
-from refdata.core.errors import NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length
+from refdata.core.reading import Above, FromZero
 from refdata.core.results import Result
 
 
@@ -23,7 +22,8 @@ class Register(Result):
 
 @question
 def register(
-    length: Length, *, width: Length, margin: Length, kerf: Length, slip: Length = "0.010 in", square: Length = "0 in"
+    length: Above, *, width: Above, margin: FromZero, kerf: FromZero, slip: FromZero = "0.010 in",
+    square: FromZero = "0 in",
 ) -> Register:  # fmt: skip
     """Fences for blanks cut one after the other in one place, and the least oversize a blank needs.
 
@@ -38,8 +38,6 @@ def register(
     """
     unit = "mm" if length.unit == "mm" else "in"
     long, wide, web, cut, play, skew = (q.to(unit).exact for q in (length, width, margin, kerf, slip, square))
-    if min(long, wide) <= 0 or min(web, cut, play, skew) < 0:
-        raise NotUnderstood("the outline is above nothing, margin, kerf and slip not below it", [])
     over = 2 * (web + cut) + play + skew
     fence = Quantity.length(-(web + cut), unit)
     return Register(

@@ -9,6 +9,8 @@ from typing import Literal
 from refdata.core.rows import Positive, Sourced, Text
 from refdata.core.rules import Above, Formula, Holds, Refers, grouped
 
+from .labels import gauge_number
+
 System = Literal[
     "manufacturers",
     "galvanized",
@@ -22,11 +24,6 @@ System = Literal[
 ]
 Form = Literal["sheet", "wire", "tube"]
 _AWG_DIGITS = 40  # far beyond any printed digit
-
-
-def gauge_number(label: str) -> int:
-    """The place of a gauge in its row: 18 for `18`, 0 for `0`, -2 for `3/0`."""
-    return 1 - int(label[:-2]) if label.endswith("/0") else int(label)
 
 
 def _awg(row, tables) -> Fraction | None:

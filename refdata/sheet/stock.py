@@ -6,9 +6,11 @@ from refdata.alloys.alloy import OneAlloy, alloy
 from refdata.core.errors import NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Length, Reader, Word, choice, count, read_length
+from refdata.core.reading import Above, FromZero, Reader, Word, a, choice, count, read_above
 from refdata.core.results import Result
 from refdata.core.units import convert
+
+from .labels import read_gauge_label
 
 Shape = choice(
     "shape",
@@ -36,8 +38,10 @@ NEEDS = {
 
 def read_thickness(text: str):
     """A length, or a gauge as `18 ga`, which is looked up with the metal later."""
-    words = text.lower().replace(".", " ").split() if "ga" in text.lower() else []
-    return Word.read(text) if words else read_length(text)
+    if "ga" not in text.lower():
+        return read_above(text)
+    read_gauge_label(text)
+    return Word.read(text)
 
 
 Thickness = Reader("thickness", read_thickness, "thickness: 1/8 in, 3 mm, or a gauge: 18 ga", ("1/8 in", "18 ga"))
@@ -67,16 +71,16 @@ def weight(
     shape: Shape,
     *,
     in_: OneAlloy,
-    length: Length,
-    width: Length = None,
+    length: Above,
+    width: Above = None,
     thickness: Thickness = None,
-    diameter: Length = None,
-    flats: Length = None,
+    diameter: Above = None,
+    flats: Above = None,
     wall: Thickness = None,
-    leg: Length = None,
+    leg: Above = None,
     pieces: Pieces = "1",
     holes: Holes = None,
-    hole: Length = None,
+    hole: Above = None,
 ) -> Weight:
     """Weight of plate, sheet by gauge, round, hexagon, square, tube or angle, less holes.
 
@@ -93,14 +97,11 @@ def weight(
     if metal.density is None:
         raise NotUnderstood(f"the tables give no density for {metal.name}", ["another alloy of its family"])
     given = {"length": length, "width": width, "diameter": diameter, "flats": flats, "leg": leg}
+    given |= {"thickness": thickness, "wall": wall}
+    _needed(shape, {name for name, size in given.items() if size is not None})
     given |= {"thickness": _gauged(thickness, metal, "sheet"), "wall": _gauged(wall, metal, "tube")}
-    missing = [name for name in NEEDS[shape] if given[name] is None]
-    if missing:
-        raise NotUnderstood(f"a {shape} needs its {' and '.join(missing)}", [f"--{name}" for name in missing])
     inch = length.unit in ("in", "ft", "thou")
     size = {name: float(convert(q.exact, q.unit, "in" if inch else "cm")) for name, q in given.items() if q is not None}
-    if any(size[name] <= 0 for name in NEEDS[shape]):
-        raise NotUnderstood(f"every size of a {shape} is above nothing", [])
     volume = _VOLUMES[shape](size) - _holes(shape, size, holes, hole, inch)
     if volume <= 0:
         raise Refused("the holes take more metal than there is", ["fewer or smaller holes"])
@@ -121,15 +122,25 @@ def weight(
     )
 
 
+def _needed(shape: str, given: set[str]) -> None:
+    """Raises NotUnderstood where a size of the shape is missing, or one is given that it does not have."""
+    missing = [name for name in NEEDS[shape] if name not in given]
+    if missing:
+        raise NotUnderstood(f"{a(shape)} needs its {' and '.join(missing)}", [f"--{name}" for name in missing])
+    stray = sorted(given.difference(NEEDS[shape]))
+    if stray:
+        takes = [f"--{name}" for name in NEEDS[shape]]
+        raise NotUnderstood(f"{a(shape)} has no {' and no '.join(stray)}", takes)
+
+
 def _gauged(thickness: str | Quantity | None, metal, form: str) -> Quantity | None:
     """A thickness; a gauge is looked up for the metal and the form."""
     if not isinstance(thickness, str):
         return thickness
     from .gauge import gauge
 
-    number = thickness.lower().split("ga")[0].strip()
     family = "steel" if metal.family in ("carbon steel", "alloy steel", "tool steel") else metal.family
-    return gauge(number, metal=family, form=form).thickness
+    return gauge(thickness, metal=family, form=form).thickness
 
 
 def _tube(s: dict) -> float:
@@ -161,8 +172,10 @@ def _holes(shape: str, size: dict, holes: int | None, hole: Quantity | None, inc
     if holes is None or hole is None:
         raise NotUnderstood("holes need their number and their diameter", ["--holes 4 --hole '1/4 in'"])
     if shape not in ("plate", "angle"):
-        raise NotUnderstood(f"holes are reckoned through a plate or an angle, not a {shape}", ["shape plate"])
+        raise NotUnderstood(f"holes are reckoned through a plate or an angle, not {a(shape)}", ["shape plate"])
     across = float(convert(hole.exact, hole.unit, "in" if inch else "cm"))
+    if across >= min(size[name] for name in NEEDS[shape] if name != "thickness"):
+        raise Refused(f"a hole of {hole} is as large as the {shape} or larger", ["a smaller hole"])
     return holes * pi / 4 * across**2 * size["thickness"]
 
 
@@ -182,12 +195,12 @@ class BarPieces(Result):
 
 @question
 def pieces(
-    bar: Length,
+    bar: Above,
     *,
-    piece: Length,
-    kerf: Length,
-    trim: Length = "0 in",
-    allowance: Length = "0 in",
+    piece: Above,
+    kerf: FromZero,
+    trim: FromZero = "0 in",
+    allowance: FromZero = "0 in",
     wanted: Pieces = None,
 ) -> BarPieces:
     """Pieces from a bar, with the saw's kerf, trim at both ends and finish allowance.
@@ -201,8 +214,6 @@ def pieces(
     """
     unit = "in" if bar.unit in ("in", "ft", "thou") else "mm"
     long, one, saw, end, more = (convert(q.exact, q.unit, unit) for q in (bar, piece, kerf, trim, allowance))
-    if min(one, long) <= 0 or min(saw, end, more) < 0:
-        raise NotUnderstood("bar and piece are above nothing, kerf, trim and allowance not below it", [])
     pitch = one + more + saw
     number = int((long - 2 * end + saw) // pitch)
     if number < 1:

@@ -29,7 +29,7 @@ GIVEN = {
     "compare": {"second": "C36000", "third": "C46400", "fourth": "304"},
     "identify": {"length": "1 in", "diameter": "26 mm"},
     "nest": {"length": "100 in", "width": "100 in"},
-    "weight": {"width": "6 in", "thickness": "1/8 in", "diameter": "1 in", "flats": "1 in"},
+    "weight": {"width": "6 in", "thickness": "1/8 in"},
 }
 
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from refdata.core.errors import NotUnderstood
-from refdata.core.reading import Readings, read_length, read_quantity, read_screw_size
+from refdata.core.reading import Above, Readings, count, measured, read_length, read_quantity, read_screw_size
 from refdata.sheet.labels import read_gauge_label
 
 
@@ -126,3 +126,46 @@ def test_a_form_beside_a_gauge():
     read = read_gauge_label("16 ga stainless steel tubing")
     assert (read.label, read.metal, read.form) == ("16", "stainless steel", "tube")
     assert read_gauge_label("12 gauge tube").form == "tube"
+
+
+@pytest.mark.parametrize("text", ["18.9", "18 1/2", "18 /2", "0.5", "-18", "1234"])
+def test_what_is_no_gauge_label(text):
+    with pytest.raises(NotUnderstood, match="is not a gauge number"):
+        read_gauge_label(text)
+
+
+@pytest.mark.parametrize(("text", "says"), [("-1 in", "not above nothing"), ("0", "not above nothing")])
+def test_a_length_above_nothing(text, says):
+    with pytest.raises(NotUnderstood, match=says):
+        Above.read(text)
+
+
+def test_a_measure_above_nothing_or_with_leave_from_zero():
+    weight = measured("mass", "mass", "", ["1 g"])
+    assert weight.read("0.5 kg").value == 0.5
+    for text in ("0 g", "-1 g"):
+        with pytest.raises(NotUnderstood, match="must be more than zero"):
+            weight.read(text)
+    off = measured("error", "mass", "", ["1 g"], zero=True)
+    assert off.read("0 g").value == 0
+    with pytest.raises(NotUnderstood, match="must be zero or more"):
+        off.read("-1 g")
+
+
+@pytest.mark.parametrize("text", ["-500 degC", "-460 F"])
+def test_nothing_is_colder_than_absolute_zero(text):
+    with pytest.raises(NotUnderstood, match="nothing is colder"):
+        read_quantity(text)
+    with pytest.raises(NotUnderstood, match="nothing is colder"):
+        measured("temperature", "temperature", "", ["20 C"]).read(text)
+
+
+def test_a_cold_day_and_a_negative_length_are_quantities():
+    assert read_quantity("-40 C").to("degF").value == -40
+    assert read_quantity("-1 in").value == -1
+
+
+@pytest.mark.parametrize("text", ["0", "-4", "1.5", "2001", "1" * 12, "000000001" + "9" * 30])
+def test_a_count_stays_within_its_limit(text):
+    with pytest.raises(NotUnderstood, match="from 1 to 2000"):
+        count("number of parts", "", 2000).read(text)

@@ -65,3 +65,8 @@ def test_what_is_not_made_is_said():
         refdata.drill("#98")
     with pytest.raises(refdata.NotFound, match="there is no drill F in the number set"):
         refdata.drill("F", set="number")
+
+
+@pytest.mark.parametrize("name", ["-1 mm", "0", "0 in", "-.201"])
+def test_a_drill_has_a_diameter_above_nothing(one_clear_line, name):
+    one_clear_line("drill", {"name": name}, "not above nothing")

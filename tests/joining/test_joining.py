@@ -46,6 +46,12 @@ def test_a_lap_as_strong_as_the_member():
     assert refdata.lap("0.050 in", strength="70 ksi").three_thicknesses.value == pytest.approx(0.15)
 
 
+def test_a_lap_says_what_it_assumed():
+    assert any("25 ksi in shear and 80 % of the lap sound" in note for note in refdata.lap(**GOOD["lap"]).notes)
+    own = refdata.lap(**GOOD["lap"], filler_shear="30 ksi", quality="0.9")
+    assert any("30 ksi in shear and 90 % of the lap sound" in note for note in own.notes)
+
+
 @given(st.integers(10, 300), st.integers(20, 90), st.integers(15, 60))
 @settings(max_examples=100, deadline=None)
 def test_the_lap_carries_what_the_sheet_carries(thousandths, strength, shear):
@@ -87,6 +93,8 @@ CLUMSY = {
         ({"to": "700 mm"}, "not a temperature"),
         ({"to": "1200 C"}, "begins to melt"),
         ({"from_": "-400 C"}, "colder"),
+        ({"to": "-460 F"}, "colder"),
+        ({"length": "-10 in"}, "not above nothing"),
         ({"length": None}, "needs its length"),
         ({"around": "316"}, "cold --gap"),
         ({"gap": "0.002 in"}, "metal inside"),
@@ -98,6 +106,10 @@ CLUMSY = {
         ({"mass": "0.5"}, "with its unit"),
         ({"mass": "5 in"}, "not a mass"),
         ({"to": "10 C"}, "not hotter"),
+        ({"from_": "-400 C"}, "colder"),
+        ({"mass": "-1 kg"}, "not above nothing"),
+        ({"power": "-1 kW"}, "not above nothing"),
+        ({"area": "-30 cm2"}, "not above nothing"),
         ({"power": "1.5"}, "with its unit"),
         ({"area": "200"}, "with its unit"),
         ({"area": "200 cm"}, "not an area"),
@@ -124,7 +136,7 @@ CLUMSY = {
         ({"gap": "0 in"}, "above nothing"),
         ({"wire": "0 in"}, "above nothing"),
         ({"length": "0 in"}, "above nothing"),
-        ({"fillet": "-1 in"}, "above nothing"),
+        ({"fillet": "-1 in"}, "below nothing"),
         ({"joints": "0"}, "number of joints"),
         ({"joints": "some"}, "number of joints"),
         ({"lap": None}, "needs its lap"),

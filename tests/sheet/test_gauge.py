@@ -61,10 +61,17 @@ def test_a_system_that_is_not_for_the_metal_says_so():
 def test_a_thickness_leads_to_its_gauge():
     (exact,) = refdata.gauge(thickness=".0403", metal="brass")
     assert (exact.gauge, exact.deviation.value) == ("18", 0)
-    thinner, thicker = refdata.gauge(thickness="0.040 in", metal="brass")
+    thicker, thinner = refdata.gauge(thickness="0.040 in", metal="brass")
     assert (thinner.gauge, thicker.gauge) == ("19", "18")
     assert thinner.deviation.value < 0 < thicker.deviation.value
-    assert [one.gauge for one in refdata.gauge(thickness="1 mm", metal="steel")] == ["20", "19"]
+
+
+@pytest.mark.parametrize(
+    ("thickness", "metal", "gauges"),
+    [("0.064 in", "brass", ["14", "15"]), ("0.058 in", "brass", ["15", "14"]), ("1 mm", "steel", ["19", "20"])],
+)
+def test_the_nearest_gauge_comes_first(thickness, metal, gauges):
+    assert [one.gauge for one in refdata.gauge(thickness=thickness, metal=metal)] == gauges
 
 
 def test_a_published_tolerance_comes_with_its_standard():
@@ -80,6 +87,16 @@ def test_a_published_tolerance_comes_with_its_standard():
         ({"number": "18", "metal": "cheese"}, 'no gauge system is on record for "cheese"'),
         ({"number": "18", "metal": "brass", "form": "tubes"}, '"tubes" is not a form; nearest: tube'),
         ({"number": "18", "system": "furlong"}, '"furlong" is not a gauge system'),
+        ({"number": "18.9", "metal": "brass"}, '"18.9" is not a gauge number'),
+        ({"number": "18 1/2", "metal": "brass"}, "is not a gauge number"),
+        ({"number": "0.5", "metal": "brass"}, "is not a gauge number"),
+        ({"number": "18 ga x 3", "metal": "brass"}, 'no gauge system is on record for "x 3"'),
+        ({"number": "18 ga steel", "metal": "brass"}, "the metal is steel beside the number, but brass"),
+        ({"number": "18 AWG", "system": "zinc"}, "the system is brown-sharpe beside the number, but zinc"),
+        ({"number": "18 ga wire", "metal": "brass", "form": "sheet"}, "the form is wire beside the number"),
+        ({"number": "30", "metal": "zinc"}, "zinc runs from 1 to 28; nearest: 28, 27"),
+        ({"thickness": "-1 mm", "metal": "steel"}, "not above nothing"),
+        ({"thickness": "0 in", "metal": "steel"}, "not above nothing"),
         ({}, "gauge needs a gauge number or a thickness"),
         ({"number": "18", "thickness": ".04", "metal": "brass"}, "and not both"),
         ({"thickness": "5 lb", "metal": "brass"}, "is a mass, not a length"),

@@ -129,21 +129,33 @@ def test_the_yield_of_a_full_sheet():
     assert plan.drawing.startswith("<svg")
 
 
+def test_a_long_list_of_parts():
+    """More than a line of text, and more sizes than free packing lays in good time."""
+    said = "; ".join(f"{n} x {n + 7} mm" for n in range(20, 320))
+    plan = refdata.nest(said, length="2000 mm", width="1000 mm", kerf="1 mm", sheets="40")
+    assert len(said) > 200 and plan.placed == 300
+
+
 @pytest.mark.parametrize(
     ("change", "says"),
     [
         ({"parts": "banana"}, "is not a part"),
         ({"parts": "4 of 3 x 2"}, "needs its unit"),
-        ({"parts": "0 of 3 x 2 in"}, "part|parts"),
-        ({"parts": "9999 of 3 x 2 in"}, "parts can be laid out"),
+        ({"parts": "0 of 3 x 2 in"}, "number of parts from 1 to 2000"),
+        ({"parts": "1000000 of 1 x 1 in"}, "number of parts from 1 to 2000"),
+        ({"parts": "1.5 of 1 x 1 in"}, "not a unit"),
+        ({"parts": "3 in x 2 mm"}, "the same for all"),
+        ({"parts": "1 x 1 in; " * 3000}, "at most 20000 letters"),
+        ({"parts": "9999 of 3 x 2 in"}, "number of parts from 1 to 2000"),
+        ({"parts": "1500 of 3 x 2 in; 1500 of 1 x 1 in"}, "parts can be laid out"),
         ({"parts": "1 of 30 x 2 in"}, "does not fit the sheet"),
         ({"parts": "1 of 3 x 2 in; 1 of 5 x 6 mm"}, "the same for all"),
         ({"kerf": "-1 in"}, "below nothing"),
         ({"margin": "6 in"}, "does not fit"),
-        ({"sheets": "1", "parts": "90 of 3 x 3 in"}, "do not fit on 1 sheets"),
+        ({"sheets": "1", "parts": "90 of 3 x 3 in"}, "do not fit on 1 sheet;"),
         ({"cuts": "magic"}, "is not a cuts"),
         ({"turn": "maybe"}, "is not a turning"),
-        ({"length": "0 in"}, "length and width"),
+        ({"length": "0 in"}, "not above nothing"),
     ],
 )
 def test_clumsy_or_impossible_gets_one_clear_line(one_clear_line, change, says):
