@@ -68,3 +68,15 @@ def test_the_search_box_and_the_paths(ask, kind):
 
 def test_the_tables_are_whole_afterwards(ask):
     assert ask("/-/refdata/alloy.json?name=C36000").status_code == 200
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/refdata/gauges?_sort=nothing",
+        "/refdata/gauges.json?_sort_desc=nothing",
+        "/-/refdata/compare.json?first=brass&second=brass&third=brass&fourth=brass",
+    ],
+)
+def test_what_cannot_be_sorted_or_multiplied_is_refused(ask, path):
+    assert ask(path).status_code == 400
