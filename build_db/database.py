@@ -12,6 +12,7 @@ from pathlib import Path
 import sqlite_utils
 
 from refdata.core.numbers import Printed
+from refdata.core.quantity import STANDINGS
 from refdata.core.rows import Column, columns, figures
 from refdata.core.rules import Refers
 from refdata.core.units import column_unit
@@ -82,7 +83,7 @@ def _fill(db, tables, evidence, vouched, disputes, words, version) -> None:
     for table in tables.values():
         db.execute(_ddl(table))
     for name, body in _OWN_TABLES.items():
-        standings = ", ".join(f"'{s}'" for s in witnesses.STANDINGS)
+        standings = ", ".join(f"'{s}'" for s in STANDINGS)
         db.execute(f"CREATE TABLE [{name}] ({body.format(standings=standings)}) STRICT")
     db.execute(_DISAGREEMENTS)
     db.execute("PRAGMA defer_foreign_keys = ON")

@@ -25,8 +25,6 @@ from refdata.core.units import UNITS, column_subject, column_unit, convert
 from .faults import Fault
 from .tables import Line, Table, plain_words
 
-STANDINGS = ("formula", "independent", "agreed", "single", "practice", "memory")
-
 
 class Evidence(NamedTuple):
     """What one witness says of one cell."""

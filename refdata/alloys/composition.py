@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from refdata.core import store
+from refdata.core.quantity import STANDINGS
 from refdata.core.results import Told, bracketed
-
-_ORDER = ("formula", "independent", "agreed", "single", "practice", "memory")
 
 
 def amounts(part: store.Record) -> dict:
@@ -30,7 +29,7 @@ def limits(amounts: dict) -> Told:
 def weakest(amounts: dict) -> str:
     """The least standing among the limits of an element, in brackets."""
     told = (q.standing for q in amounts.values() if q and q is not True)
-    return bracketed(max(told, key=_ORDER.index, default=None))
+    return bracketed(max(told, key=STANDINGS.index, default=None))
 
 
 def most(parts: list[store.Record]) -> dict[str, float]:

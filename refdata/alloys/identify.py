@@ -6,7 +6,7 @@ from math import ceil, floor, pi
 from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Above, FromZero, choice, measured
+from refdata.core.reading import Above, FromZero, Mass, choice, measured
 from refdata.core.results import Result
 from refdata.core.units import convert
 
@@ -14,7 +14,6 @@ from .cautions import strongest
 from .choosing import every_alloy
 from .families import may_look
 
-Mass = measured("mass", "mass", "mass: 0.5 kg, 120 g, 1.1 lb", ("120 g", "1.1 lb"))
 MassError = measured("mass error", "mass", "error of the scale: 0.1 g", ("0.1 g",), zero=True)
 Colour = choice(
     "colour", {"red": ("copper", "pink"), "yellow": ("gold", "brassy", "brown"), "white": ("silver",),

@@ -139,7 +139,7 @@ def _aside(one: dict, *names: str) -> str:
 
 
 def _limits(told: list[dict]) -> list[Told]:
-    """One line for each subject, place and element: `Pb may exceed 0.25 %, pipe, fittings (...)`."""
+    """One line for each subject, place and element: `Pb at most 0.25 %, this alloy may hold 3 %: ...`."""
     groups: dict[tuple, list[dict]] = {}
     for one in told:
         groups.setdefault((one["subject"], one["jurisdiction"], one["element"]), []).append(one)
@@ -150,9 +150,12 @@ def _limits(told: list[dict]) -> list[Told]:
 
 
 def _limit(one: dict) -> Told:
-    verdict = ("may exceed " if one["passes"] else "stays within ") if is_share(one) else ""
     figure = Told.of(str(one["limit"]), one["limit"])
-    return Told.joined(verdict, figure, f", {one['applies_to']} ({one['rule']}, {one['year']})")
+    scope = f"{one['applies_to']} ({one['rule']}, {one['year']})"
+    if not is_share(one):
+        return Told.joined(figure, f", {scope}")
+    held = f"this alloy may hold {one['may_hold']}" if one["passes"] else "which it keeps"
+    return Told.joined("at most ", figure, f", {held}: {scope}")
 
 
 def _names(told) -> list[tuple[str, str]]:

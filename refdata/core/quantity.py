@@ -6,6 +6,37 @@ from fractions import Fraction
 
 from . import numbers, units
 
+# how well a figure is witnessed, best first
+STANDINGS = ("formula", "independent", "agreed", "single", "practice", "memory")
+
+
+def _refuse(self, *_, **__):
+    raise TypeError("an answer is read only")
+
+
+class ReadOnly(dict):
+    """A dict of an answer: the next caller gets the same one, so that nobody may change it."""
+
+    __slots__ = ()
+    __setitem__ = __delitem__ = __ior__ = clear = pop = popitem = setdefault = update = _refuse
+
+    def __reduce__(self):
+        return ReadOnly, (dict(self),)
+
+
+class ReadOnlyList(list):
+    """A list of an answer, which nobody changes."""
+
+    __slots__ = ()
+    __setitem__ = __delitem__ = __iadd__ = __imul__ = _refuse
+    append = extend = insert = remove = pop = clear = sort = reverse = _refuse
+
+    def __reduce__(self):
+        return ReadOnlyList, (list(self),)
+
+
+_NOTHING = ReadOnly()
+
 
 class Quantity:
     """A frozen figure of the tables, or one computed from them.
@@ -29,7 +60,7 @@ class Quantity:
         set_(self, "source", source)
         set_(self, "standing", standing)
         set_(self, "cell", cell)
-        set_(self, "qualifiers", qualifiers or {})
+        set_(self, "qualifiers", ReadOnly(qualifiers) if qualifiers else _NOTHING)
         set_(self, "_exact", exact)
         set_(self, "value", float(self.exact) if value is None else value)
 

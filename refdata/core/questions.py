@@ -12,8 +12,8 @@ from functools import lru_cache, update_wrapper
 from . import store
 from .errors import Ambiguous, NotUnderstood
 from .quantity import Quantity
-from .reading import Readings, nearest
-from .results import Result
+from .reading import Readings, ScrewSize, nearest
+from .results import Result, once
 
 QUESTIONS = {
     "clearance": "refdata.holes.clearance:clearance",
@@ -115,7 +115,7 @@ class Question:
                 if parameter.required:
                     raise NotUnderstood(f"{self.name} needs its {parameter.name}", parameter.reader.examples)
                 continue
-            value = value if _is_read(value) else parameter.reader.read(value)
+            value = _read(parameter.reader, value)
             if isinstance(value, Readings):
                 readings.append(value.ask)
                 choices += value.values[:MOST_NEAREST]
@@ -160,9 +160,15 @@ class Question:
         return Answers([r for a in found for r in a.results], ask or None, any(a.listed for a in found))
 
 
-def _is_read(value) -> bool:
-    """Whether a caller passed a value of ours (a Quantity, a ScrewSize) in place of text."""
-    return type(value).__module__.startswith("refdata.")
+def _read(reader, given):
+    """What a reader makes of an argument. A Quantity is held to the same bounds as text, and keeps its exact value;
+    a screw size is read already: its label may stand for two (1 is #1 or one inch)."""
+    if isinstance(given, ScrewSize):
+        return given
+    if not isinstance(given, Quantity):
+        return reader.read(given)
+    found = reader.read(f"{given.text} {given.unit}")
+    return given if isinstance(found, Quantity) else found
 
 
 def _as_answers(found) -> Answers:
@@ -233,7 +239,7 @@ def envelope(declared: Question, found: Answers, units: str = "published") -> di
         "asked": found.asked,
         "answers": [result.as_dict(units) for result in found.results],
         "ask": found.ask,
-        "cautions": list(dict.fromkeys(text for result in found.results for text in result.cautions)),
+        "cautions": once(found.results, "cautions"),
         "sources": {i: {"title": s.title, "edition": s.edition, "kind": s.kind} for i, s in cited.items()},
         "data_version": store.data_version(),
         "disagreements": disagreements(found.results),

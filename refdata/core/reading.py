@@ -330,5 +330,6 @@ Length = Reader("length", read_length, "length: 1/8 in, .125, 3 mm, 5 thou", _AS
 Angle = amount("angle", "deg", "included angle in degrees: 82, 90, 118", "1", "179", ("82", "90", "118"))
 Above = Reader("length", read_above, "length: 1/8 in, .125, 3 mm, 5 thou", _AS_LENGTH)
 FromZero = Reader("length", read_from_zero, "length, nothing allowed: 0 in, 5 thou, 0.2 mm", _AS_LENGTH)
+Mass = measured("mass", "mass", "mass: 0.5 kg, 120 g, 1.1 lb", ("120 g", "1.1 lb"))
 Measure = Reader("quantity", read_quantity, "number and unit: 3/16 in, 1630 degF", ("3/16 in", "1630 degF"))
 UnitCode = Reader("unit", units.read_unit, "unit: in, mm, thou, lb, kg, degF, ...", ("in", "mm"))

@@ -5,7 +5,16 @@ from __future__ import annotations
 from itertools import groupby
 
 from . import sources
-from .quantity import Quantity
+from .quantity import Quantity, ReadOnly, ReadOnlyList
+
+
+def frozen(value):
+    """The same lists and dicts, read only."""
+    if isinstance(value, dict):
+        return ReadOnly({key: frozen(part) for key, part in value.items()})
+    if isinstance(value, (list, tuple)):
+        return (ReadOnlyList if isinstance(value, list) else tuple)(frozen(part) for part in value)
+    return value
 
 
 class Result:
@@ -30,7 +39,7 @@ class Result:
         unknown = values.keys() - set(self.FIELDS)
         if unknown:
             raise TypeError(f"{type(self).__name__} has no field {', '.join(sorted(unknown))}")
-        self.__dict__.update({name: values.get(name) for name in self.FIELDS})
+        self.__dict__.update({name: frozen(values.get(name)) for name in self.FIELDS})
         self.__dict__.update(cautions=tuple(cautions), notes=tuple(notes), _cited=tuple(cited))
 
     def __setattr__(self, name, _):
@@ -68,7 +77,7 @@ class Result:
     def __eq__(self, other):
         return type(other) is type(self) and all(getattr(self, f) == getattr(other, f) for f in self.FIELDS)
 
-    __hash__ = None  # fields may hold lists
+    __hash__ = None  # fields may hold dicts
 
     def __repr__(self) -> str:
         given = ((field, getattr(self, field)) for field in self.FIELDS)
@@ -193,6 +202,11 @@ def _span(ends) -> str:
     """`68 to 572 °F` of `68 °F` and `572 °F`."""
     *first, last = ends
     return " to ".join([*(end.rpartition(" ")[0] for end in first), last])
+
+
+def once(results, name: str) -> list[str]:
+    """The notes, or the cautions, of several results, each once."""
+    return list(dict.fromkeys(text for result in results for text in getattr(result, name)))
 
 
 def by_header(results: list[Result]) -> list[tuple[tuple[str, ...], list[Result]]]:

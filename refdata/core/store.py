@@ -102,5 +102,5 @@ def check_table(name: str) -> str:
     from .reading import nearest
 
     if name not in tables():
-        raise NotUnderstood(f'there is no table "{name}"', nearest(name, tables(), tables()))
+        raise NotUnderstood(f'there is no table "{name}"', nearest(str(name), tables(), tables()))
     return name

@@ -2,11 +2,11 @@
 
 from . import store
 from .errors import NotFound
+from .quantity import STANDINGS
 from .questions import question
 from .reading import Reader
 from .results import Result
 
-STANDINGS = ("formula", "independent", "agreed", "single", "practice", "memory")
 CONFIRMED = STANDINGS[:3]
 
 TableName = Reader(

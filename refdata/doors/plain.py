@@ -6,7 +6,7 @@ from itertools import zip_longest
 from textwrap import fill, wrap
 
 from refdata.core.questions import Answers, about, difference, disagreements
-from refdata.core.results import Result, bracketed, by_header, shop_figure, side_by_side
+from refdata.core.results import Result, bracketed, by_header, once, shop_figure, side_by_side
 
 WIDTH = 100
 NARROW = 12  # a column is not made narrower than this
@@ -27,13 +27,13 @@ def text(found: Answers, units: str = "both") -> str:
     if single:
         blocks.append(_details(results[0], units))
     if header:  # lines of one table: what is said of one of them is said of the table
-        shared = _once(results, "notes")
+        shared = once(results, "notes")
     else:
         shared = [note for note in results[0].notes if all(note in result.notes for result in results)]
     blocks += [_wrapped(note[0].upper() + note[1:].rstrip(".") + ".") for note in shared]
     if found.ask:
         blocks.append(_wrapped(found.ask))
-    cautions = [_wrapped(f"Caution. {caution}") for caution in _once(results, "cautions")]
+    cautions = [_wrapped(f"Caution. {caution}") for caution in once(results, "cautions")]
     blocks = [*cautions, *blocks] if results[0].CAUTIONS_FIRST else [*blocks, *cautions]
     blocks += [_wrapped(line) for line in _differences(results)]
     cited = list(
@@ -102,10 +102,6 @@ def _wrapped(line: str, hang: int = 0) -> str:
         return line
     head, tail = line[:hang], line[hang:]
     return fill(tail, WIDTH, initial_indent=head, subsequent_indent=" " * hang, break_on_hyphens=False)
-
-
-def _once(results, name: str) -> list[str]:
-    return list(dict.fromkeys(text for result in results for text in getattr(result, name)))
 
 
 def _differences(results) -> list[str]:

@@ -1,16 +1,15 @@
 """The questions `growth` and `heat`: what heat does to a length and a gap, and how long it takes to get there."""
 
-from refdata.alloys.alloy import OneAlloy, alloy
+from refdata.alloys.alloy import Alloy, OneAlloy, alloy
 from refdata.alloys.cautions import strongest
 from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Above, FromZero, measured
+from refdata.core.reading import Above, FromZero, Mass, measured
 from refdata.core.results import Result
 from refdata.core.units import convert
 
 Temperature = measured("temperature", "temperature", "temperature: 680 C, 1250 F", ("680 C", "1250 F"))
-Mass = measured("mass", "mass", "mass: 0.5 kg, 1.1 lb", ("0.5 kg", "1.1 lb"))
 Power = measured("power", "power", "power: 1.5 kW", ("1.5 kW", "5000 BTU/h"))
 Area = measured("area", "area", "area: 200 cm2, 31 in2", ("200 cm2", "31 in2"))
 SpecificHeat = measured("specific heat", "specific heat", "specific heat: 380 J/kg/K", ("380 J/kg/K",))
@@ -24,6 +23,8 @@ OXY_FUEL = (
     "Closed hollow parts burst when heated: vent them first. Never quench a hollow or a mixed part: steam,"
     " cracks, warp.",
 )
+# where chromium carbides form at the edges of the grains, degC: common practice
+_SENSITIZES = (425, 860)
 _STEFAN_BOLTZMANN, _EMISSIVITY, _CONVECTION, _ROOM = 5.670374419e-8, 0.6, 15.0, 293.15
 
 
@@ -172,7 +173,7 @@ def heat(
     kilograms = float(convert(mass.exact, mass.unit, "kg"))
     joules = kilograms * float(convert(c.exact, c.unit, "J/kg/K")) * (end - start)
     loss = None if area is None else _loss(float(convert(area.exact, area.unit, "cm2")) / 1e4, end + 273.15)
-    told = []
+    told = [*one.notes, *_sensitized(one, end)]
     time = None
     if power is not None:
         watts = float(convert(power.exact, power.unit, "kW")) * 1000
@@ -192,6 +193,22 @@ def heat(
         loss=None if loss is None else Quantity.computed(loss / 1000, "kW", 2), time=time, notes=told,
         cautions=[*OXY_FUEL, *one.cautions],
     )  # fmt: skip
+
+
+def _sensitized(one: Alloy, end: float) -> list[str]:
+    """What is to be said of an austenitic stainless steel that holds carbon free to take its chromium."""
+
+    def most(element: str) -> float:
+        return max((q.value for q in one.composition.get(element, {}).values() if isinstance(q, Quantity)), default=0)
+
+    bound = {"Ti", "Nb"} & one.composition.keys()
+    if one.family != "stainless steel" or most("Ni") < 6 or most("C") <= 0.03 or bound or end < _SENSITIZES[0]:
+        return []
+    low, high = _SENSITIZES
+    return [
+        f"between {low} and {high} °C carbides take the chromium from the edges of the grains, which then rust: be"
+        " quick through it, or take a grade of at most 0.03 % carbon"
+    ]
 
 
 def _loss(square_metres: float, kelvin: float) -> float:

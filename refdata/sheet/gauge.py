@@ -212,12 +212,14 @@ def thicknesses(
 ):
     """Thickness of many gauge labels at once: a list of floats in `unit`, in the order given.
 
-    `labels` is any iterable of text; each different one is looked up once. Raises NotFound, Ambiguous.
+    `labels` is any iterable of text; each different one is looked up once. Raises NotFound, NotUnderstood, Ambiguous.
 
     >>> import refdata
     >>> refdata.thicknesses(["18", "20 ga"], metal="brass")
     [0.0403, 0.032]
     """
+    if isinstance(labels, str):
+        raise NotUnderstood(f'"{labels}" is one label: thicknesses takes a list of them', [f'["{labels}"]'])
     labels = labels if isinstance(labels, (list, tuple)) else list(labels)
     options = {"metal": metal, "system": system, "form": form}
     known = {label: gauge(label, **options).thickness.to(unit).value for label in set(labels)}

@@ -1,6 +1,7 @@
 """The contract with callers: one envelope, whatever the door."""
 
 import json
+import pickle
 
 import pytest
 from conftest import EVERY_QUESTION
@@ -116,6 +117,30 @@ def test_an_answer_is_read_only_and_shows_itself():
     assert "clearance hole for #6" in hole._repr_html_()
     assert repr(hole).startswith("Clearance(size='#6'")
     assert hole.sources and all(source.title for source in hole.sources)
+
+
+def test_nobody_spoils_the_answer_that_the_next_caller_gets():
+    brass = refdata.alloy("C36000")
+    for spoil in (brass.composition.clear, brass.machinability.clear, brass.composition["Pb"].popitem):
+        with pytest.raises(TypeError, match="read only"):
+            spoil()
+    with pytest.raises(TypeError, match="read only"):
+        brass.machinability[0].qualifiers["scale"] = "another"
+    assert pickle.loads(pickle.dumps(brass.composition)) == brass.composition == refdata.alloy("C36000").composition
+
+
+def test_a_table_by_something_that_is_no_name():
+    with pytest.raises(refdata.NotUnderstood, match='no table "None"'):
+        refdata.table(None)
+
+
+def test_a_quantity_from_python_is_held_to_the_same_bounds_as_text():
+    length = refdata.drill("#7").diameter
+    assert refdata.spindle(length, operation="drill", in_="C36000").diameter is length
+    for wrong, says in (("0 in", "above nothing"), ("-3 mm", "above nothing"), ("5 lb", "is a mass")):
+        figure, unit = wrong.split()
+        with pytest.raises(refdata.NotUnderstood, match=says):
+            refdata.weight("round", in_="C36000", diameter="1 in", length=refdata.Quantity(figure, unit))
 
 
 def test_where_sources_differ_the_answer_says_so():

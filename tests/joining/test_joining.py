@@ -40,6 +40,15 @@ def test_energy_loss_and_whether_the_flame_reaches_it():
         refdata.heat("C36000", mass="0.5 kg", to="950 C")
 
 
+def test_heat_says_what_it_does_to_the_metal():
+    """Common practice: carbides form in 18-8 held near 425 to 860 degC; less carbon or titanium prevents it."""
+    hot = {"mass": "1 kg", "to": "680 C"}
+    assert any("hydrogen" in note for note in refdata.heat("C11000", **hot).notes)
+    for name, said in (("304", True), ("304L", False), ("321", False), ("430", False), ("C36000", False)):
+        assert any("carbides" in note for note in refdata.heat(name, **hot).notes) is said, name
+    assert not any("carbides" in note for note in refdata.heat("304", mass="1 kg", to="300 C").notes)
+
+
 def test_a_lap_as_strong_as_the_member():
     """X = T W/(C L): 70,000 x 0.050/(0.8 x 25,000) = 0.175 in (the worked example of brazing manuals)."""
     assert refdata.lap("0.050 in", strength="70 ksi").overlap.value == pytest.approx(0.175)

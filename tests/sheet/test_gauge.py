@@ -122,6 +122,11 @@ def test_many_labels_at_once_are_the_same_as_one_by_one(labels):
     assert refdata.thicknesses(labels, metal="brass", unit="mm") == one_by_one
 
 
+def test_one_label_is_not_a_list_of_its_letters():
+    with pytest.raises(refdata.NotUnderstood, match=r'"18" is one label.*\["18"\]'):
+        refdata.thicknesses("18", metal="brass")
+
+
 def test_values_from_memory_say_so():
     assert refdata.alloy("C75200").solidus.standing == "memory"
     assert refdata.gauge("20", metal="zinc").thickness.standing != "memory"

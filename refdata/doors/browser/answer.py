@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from refdata.core import questions
 from refdata.core.questions import Answers, Question
-from refdata.core.results import Result, by_header, shop_figure, side_by_side
+from refdata.core.results import Result, by_header, once, shop_figure, side_by_side
 
 from .cells import figure_address
 
@@ -69,8 +69,8 @@ def shown(declared: Question, given: dict[str, str], found: Answers) -> Shown:
         if header
         else [],
         details=_details(results[0]) if len(results) == 1 else [],
-        notes=_once(results, "notes"),
-        cautions=_once(results, "cautions"),
+        notes=once(results, "notes"),
+        cautions=once(results, "cautions"),
         cautions_first=results[0].CAUTIONS_FIRST,
         differ=[questions.difference(one, results) for one in questions.disagreements(results)[:12]],
         sources=list(sources.values()),
@@ -108,7 +108,3 @@ def linked(words: str) -> Markup:
         Markup('<a class="figure" href="{}">{}</a>').format(figure_address(*cell), shop_figure(said)) if cell else said
         for said, cell in parts
     )
-
-
-def _once(results, name: str) -> list[str]:
-    return list(dict.fromkeys(one for result in results for one in getattr(result, name)))
