@@ -12,7 +12,7 @@ from functools import lru_cache, update_wrapper
 from . import store
 from .errors import Ambiguous, NotUnderstood
 from .quantity import Quantity
-from .reading import Readings, ScrewSize, nearest
+from .reading import Readings, ScrewSize, a, nearest
 from .results import Result, once
 
 QUESTIONS = {
@@ -113,7 +113,7 @@ class Question:
             value = given.get(parameter.name, parameter.default)
             if value is None:
                 if parameter.required:
-                    raise NotUnderstood(f"{self.name} needs its {parameter.name}", parameter.reader.examples)
+                    raise NotUnderstood(f"{self.name} needs {_needed(parameter)}", parameter.reader.examples)
                 continue
             value = _read(parameter.reader, value)
             if isinstance(value, Readings):
@@ -158,6 +158,12 @@ class Question:
             raise failure
         ask = " ".join(dict.fromkeys([*readings, *(a.ask for a in found if a.ask)])) if len(found) > 1 else found[0].ask
         return Answers([r for a in found for r in a.results], ask or None, any(a.listed for a in found))
+
+
+def _needed(parameter: Parameter) -> str:
+    """What is missing, in words: `its length`, or of a word that says nothing alone, `"in", a metal`."""
+    name, kind = parameter.name, parameter.reader.name
+    return f'"{name}", {a(kind)}' if len(name) < 4 else f"its {name}"
 
 
 def _read(reader, given):

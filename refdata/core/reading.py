@@ -118,6 +118,10 @@ def read_length(text: str) -> Quantity | Readings:
         if "/" not in written and "." not in written:
             return Readings(f"Is {written} in millimetres or inches?", (Quantity(written, u) for u in ("mm", "in")))
         rest = "in"
+    if re.fullmatch(r"-\s*\d{1,2}(\s*un[cfs]?)?", rest, re.I):
+        raise NotUnderstood(
+            f'"{text.strip()}" is a thread, not a length: its diameter is {written} in', [f"{written} in"]
+        )
     unit = units.read_unit(rest)
     if units.UNITS[unit].dimension != "length":
         raise NotUnderstood(f'"{text.strip()}" is a {units.UNITS[unit].dimension}, not a length', _AS_LENGTH)

@@ -76,7 +76,8 @@ def _answer(name: str, rest: list[str]) -> int:
     given = _parser(declared).parse_args(rest)
     positional = [p.name for p in declared.parameters if not p.option]
     words = [_from_file(word) for word in given.words]
-    if len(words) > len(positional) > 0:
+    alike = len({p.reader for p in declared.parameters if not p.option}) < len(positional)
+    if len(words) > len(positional) > 0 and not alike:
         # `refdata alloy naval brass`, `refdata convert 3/16 in mm`: the first argument may be several words
         surplus = len(words) - len(positional) + 1
         words = [" ".join(words[:surplus]), *words[surplus:]]

@@ -51,9 +51,10 @@ class Weight(Result):
     """What stock weighs: the whole and each piece, its volume, the density used, the thickness of sheet or wall."""
 
     HEADLINE = "weight"
-    IN_CAPTION = ("shape", "metal")
+    IN_CAPTION = ("shape", "metal", "size")
     shape: str
     metal: str
+    size: str
     weight: Quantity
     each: Quantity
     volume: Quantity
@@ -63,25 +64,16 @@ class Weight(Result):
 
     @property
     def caption(self) -> str:
-        return f"{self.pieces} of {self.shape}, {self.metal}" if self.pieces > 1 else f"{self.shape}, {self.metal}"
+        told = f"{self.shape}, {self.size}, {self.metal}"
+        return f"{self.pieces} of {told}" if self.pieces > 1 else told
 
 
 @question
 def weight(
-    shape: Shape,
-    *,
-    in_: OneAlloy,
-    length: Above,
-    width: Above = None,
-    thickness: Thickness = None,
-    diameter: Above = None,
-    flats: Above = None,
-    wall: Thickness = None,
-    leg: Above = None,
-    pieces: Pieces = "1",
-    holes: Holes = None,
-    hole: Above = None,
-) -> Weight:
+    shape: Shape, *, in_: OneAlloy, length: Above, width: Above = None, thickness: Thickness = None,
+    diameter: Above = None, flats: Above = None, wall: Thickness = None, leg: Above = None, pieces: Pieces = "1",
+    holes: Holes = None, hole: Above = None,
+) -> Weight:  # fmt: skip
     """Weight of plate, sheet by gauge, round, hexagon, square, tube or angle, less holes.
 
     `in` which metal; a plate needs width and thickness (a length or a gauge, "18 ga"), a round its diameter, a
@@ -98,10 +90,11 @@ def weight(
         raise NotUnderstood(f"the tables give no density for {metal.name}", ["another alloy of its family"])
     given = {"length": length, "width": width, "diameter": diameter, "flats": flats, "leg": leg}
     given |= {"thickness": thickness, "wall": wall}
-    _needed(shape, {name for name, size in given.items() if size is not None})
-    given |= {"thickness": _gauged(thickness, metal, "sheet"), "wall": _gauged(wall, metal, "tube")}
+    given = {name: size for name, size in given.items() if size is not None}
+    _needed(shape, given.keys())
+    given = {name: _gauged(size, metal, "tube" if name == "wall" else "sheet") for name, size in given.items()}
     inch = length.unit in ("in", "ft", "thou")
-    size = {name: float(convert(q.exact, q.unit, "in" if inch else "cm")) for name, q in given.items() if q is not None}
+    size = {name: float(convert(q.exact, q.unit, "in" if inch else "cm")) for name, q in given.items()}
     volume = _VOLUMES[shape](size) - _holes(shape, size, holes, hole, inch)
     if volume <= 0:
         raise Refused("the holes take more metal than there is", ["fewer or smaller holes"])
@@ -109,38 +102,33 @@ def weight(
     each = volume * float(convert(metal.density.exact, metal.density.unit, "lb/in3" if inch else "g/cm3"))
     each = each if inch else each / 1000
     return Weight(
-        shape=shape,
-        metal=f"{metal.uns} {metal.name}",
-        weight=Quantity.computed(each * pieces, mass_unit),
-        each=Quantity.computed(each, mass_unit),
-        volume=Quantity.computed(volume * pieces, unit),
-        density=metal.density,
-        thickness=given["thickness"] or given["wall"],
-        pieces=pieces,
-        cautions=metal.cautions,
+        shape=shape, metal=f"{metal.uns} {metal.name}", size=", ".join(f"{name} {q}" for name, q in given.items()),
+        weight=Quantity.computed(each * pieces, mass_unit), each=Quantity.computed(each, mass_unit),
+        volume=Quantity.computed(volume * pieces, unit), density=metal.density,
+        thickness=given.get("thickness") or given.get("wall"), pieces=pieces, cautions=metal.cautions,
         notes=["sharp corners and nominal sizes: mill tolerances come on top"],
-    )
+    )  # fmt: skip
 
 
-def _needed(shape: str, given: set[str]) -> None:
+def _needed(shape: str, given) -> None:
     """Raises NotUnderstood where a size of the shape is missing, or one is given that it does not have."""
     missing = [name for name in NEEDS[shape] if name not in given]
     if missing:
         raise NotUnderstood(f"{a(shape)} needs its {' and '.join(missing)}", [f"--{name}" for name in missing])
-    stray = sorted(given.difference(NEEDS[shape]))
+    stray = sorted(given - set(NEEDS[shape]))
     if stray:
         takes = [f"--{name}" for name in NEEDS[shape]]
         raise NotUnderstood(f"{a(shape)} has no {' and no '.join(stray)}", takes)
 
 
-def _gauged(thickness: str | Quantity | None, metal, form: str) -> Quantity | None:
-    """A thickness; a gauge is looked up for the metal and the form."""
-    if not isinstance(thickness, str):
-        return thickness
+def _gauged(size: str | Quantity, metal, form: str) -> Quantity:
+    """A size; a gauge is looked up for the metal and the form."""
+    if not isinstance(size, str):
+        return size
     from .gauge import gauge
 
     family = "steel" if metal.family in ("carbon steel", "alloy steel", "tool steel") else metal.family
-    return gauge(thickness, metal=family, form=form).thickness
+    return gauge(size, metal=family, form=form).thickness
 
 
 def _tube(s: dict) -> float:
