@@ -58,10 +58,11 @@ def _as_said(name: str) -> tuple[dict[str, tuple], str | None] | None:
 
 
 def _in_other_words(name: str) -> list[str]:
-    """The name without words of form, and with what is written together taken apart: `6061T6 plate`, `ss316`."""
+    """The name without words of form, with what is written together taken apart, with a hyphen for its stroke:
+    `6061T6 plate`, `ss316`, `18/8`."""
     bare = " ".join(word for word in name.split() if word.lower() not in _FORMS) or name
     apart = re.sub(r"(?i)^(al|ss)(?=\d{3})", r"\1 ", re.sub(r"(?i)(?<=\d{4})(?=[TH]\d)", "-", bare))
-    return [bare, apart, re.sub(r"(?i)^en (?=\d{1,2}[a-z]?$)", "en", bare)]
+    return [bare, apart, re.sub(r"(?i)^en (?=\d{1,2}[a-z]?$)", "en", bare), re.sub(r"(?<=\d)/(?=\d)", "-", bare)]
 
 
 def _by_two_names(name: str) -> dict[str, tuple]:

@@ -2,12 +2,31 @@ import pytest
 
 import refdata
 from refdata.core import store
+from refdata.core.trusting import CONFIRMED
 
+# the forty alloys that a small shop buys first
 FIRST_BOUGHT = [
-    *("C11000", "C22000", "C23000", "C26000", "C36000", "C38500", "C46400", "C48500", "C51000", "C54400", "C63000"),
-    *("C65500", "C67500", "C75200", "A93003", "A95052", "A96061", "A96063", "G10180", "G12144", "G41400"),
-    *("S30300", "S30400", "S31600", "S41600"),
+    *("C11000", "C22000", "C23000", "C26000", "C28000", "C36000", "C38500", "C46400", "C48500", "C17200", "C75200"),
+    *("C51000", "C54400", "C63000", "C65500", "C67500", "C93200", "C95400"),
+    *("A91100", "A92011", "A92024", "A93003", "A95052", "A96061", "A96063", "A97075"),
+    *("G10180", "G10450", "G12144", "G41400", "K02600", "T31501", "R50400", "R56400"),
+    *("S30300", "S30400", "S31600", "S41600", "S43000", "S17400"),
 ]
+# what has a second source or a formula: 85 % is wanted, which these tables have not reached; what they have stays
+SECONDED = {"alloy_compositions": 0.97, "alloy_properties": 0.78, "alloy_strengths": 0.54}
+
+
+def test_there_are_forty():
+    assert len(set(FIRST_BOUGHT)) == 40
+
+
+@pytest.mark.parametrize(("table", "least"), SECONDED.items())
+def test_of_the_first_forty_most_figures_have_a_second_source_and_few_rest_on_memory(table, least):
+    marks = ", ".join("?" * len(FIRST_BOUGHT))
+    cells = f"FROM cells JOIN {table} t ON t.key = row_key WHERE table_name = ? AND t.uns IN ({marks})"
+    counts = dict(store.select(f"SELECT standing, count(*) {cells} GROUP BY standing", table, *FIRST_BOUGHT))
+    assert sum(counts.get(one, 0) for one in CONFIRMED) / sum(counts.values()) >= least
+    assert counts.get("memory", 0) / sum(counts.values()) < 0.05
 
 
 @pytest.mark.parametrize("uns", FIRST_BOUGHT)
