@@ -180,8 +180,8 @@ def _wrong_family(name: str, bare: str, carriers: dict, family: list[str]) -> No
         *family,
     )
     close = nearest(bare, [row[0] for row in names], [], 3)
-    meant = dict.fromkeys(f"{n} ({alloy} {uns})" for c in close for n, uns, alloy in names if n == c)
-    return NotFound(f'there is no "{name}": {told}', list(meant) or _near(name))
+    meant = {uns: f"{n} ({alloy} {uns})" for c in reversed(close) for n, uns, alloy in names if n == c}
+    return NotFound(f'there is no "{name}": {told}', list(reversed(meant.values())) or _near(name))
 
 
 def _article(family: str) -> str:

@@ -36,7 +36,7 @@ def gather(uns: str, family: str, temper: str | None, most: dict[str, float]) ->
     ]  # fmt: skip
     told["bend_radii"] = [_bend(row) for row in rows("bend_radii")]
     told["ratings"] = [_plain(row, "process", "rating", "scale", "temper", "source") for row in rows("alloy_ratings")]
-    told["colours"] = [_plain(row, "state", "colour", "form", "source") for row in rows("alloy_colours")]
+    told["colours"] = [_plain(row, "state", "colour", "source") for row in rows("alloy_colours")]
     told["colour_matches"] = [_plain(row, "form", "match_uns", "quality", "source") for row in rows("colour_matches")]
     told["corrosion"] = [_plain(row, "hazard", "rating", "source") for row in rows("alloy_corrosion")]
     told["limits"] = limits(family, most)
@@ -55,7 +55,7 @@ def _bend(row: store.Record) -> dict:
     told = _plain(row, "temper", "direction") | {"angle": f"{row['angle_deg']:g} deg" if row["angle_deg"] else None}
     if thickness:
         told["thickness"] = thickness
-    return told | {"from": row["radius_from_thicknesses"], "to": row["radius_to_thicknesses"]}
+    return told | {"radius": row["radius_thicknesses"]}
 
 
 def _thickness(value: float, unit: str) -> Quantity:

@@ -162,9 +162,9 @@ def _grows_with_thickness(rows, tables):
         known = [row for row in group if row.thickness]
         known.sort(key=lambda row: row.thickness_in * Fraction("25.4") if row.thickness_in else row.thickness_mm)
         for thin, thick in zip(known, known[1:]):
-            less, more = thick.radius_to_thicknesses, thin.radius_to_thicknesses
+            less, more = thick.radius_thicknesses, thin.radius_thicknesses
             wrong = f"a thicker sheet bends to {less.text}, fewer than {more.text}"
-            yield thick, "radius_to_thicknesses", None if less >= more else wrong
+            yield thick, "radius_thicknesses", None if less >= more else wrong
 
 
 class BendRadii(Sourced):
@@ -177,7 +177,6 @@ class BendRadii(Sourced):
     ruled_within = ("uns",)
     rules = (
         OF_AN_ALLOY,
-        Above("radius_to_thicknesses", "radius_from_thicknesses", equal=True),
         Holds("is not below that of a thinner sheet", _grows_with_thickness),
     )
 
@@ -187,8 +186,7 @@ class BendRadii(Sourced):
     direction: Literal["any", "good way", "bad way"]
     thickness_in: Positive | None = None
     thickness_mm: Positive | None = None
-    radius_from_thicknesses: NotNegative | None = None
-    radius_to_thicknesses: NotNegative
+    radius_thicknesses: NotNegative
 
     @property
     def angle(self) -> str | None:
@@ -204,14 +202,13 @@ class AlloyColours(Sourced):
     """Colour of an alloy when new and when weathered, in the words of its source."""
 
     table = "alloy_colours"
-    key = ("uns", "state", "form")
+    key = ("uns", "state")
     nature = "words"
     rules = (OF_AN_ALLOY,)
 
     uns: Uns
     state: Literal["new", "aged"]
     colour: Text
-    form: Text | None = None
 
 
 class ColourMatches(Sourced):

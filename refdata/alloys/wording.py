@@ -18,7 +18,7 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
         *((one["treatment"], *_span(one, units), _aside(one, "product", "time")) for one in told["heat_treatments"]),
         *_cut(bends, "bends"),
         *(("ratings", words) for words in _ratings(told["ratings"])),
-        *((f"colour {one['state']}", one["colour"], "", _aside(one, "form")) for one in told["colours"]),
+        *((f"colour {one['state']}", one["colour"], "", "") for one in told["colours"]),
         *(
             (f"colour match, {one['form']}", one["match_uns"], "", _aside(one, "quality"))
             for one in told["colour_matches"]
@@ -100,10 +100,8 @@ def _bends(bends: list[dict], units: str) -> list[tuple[str, ...]]:
     groups: dict[tuple, list[Told]] = {}
     for one in bends:
         key = (one.get("temper") or "", one["angle"] or "", one["direction"])
-        low, high = (Told.of(one[end].figure, one[end]) if one[end] else None for end in ("from", "to"))
-        radius = (low, " to ", high) if low and low != high else (high,)
         at = f"t at {side_by_side(one['thickness'], units)[0]}" if "thickness" in one else "t"
-        groups.setdefault(key, []).append(Told.joined(*radius, at))
+        groups.setdefault(key, []).append(Told.joined(Told.of(one["radius"].figure, one["radius"]), at))
     return [
         (
             " ".join(f"bend {temper} {angle.replace(' deg', '°')}".split()),

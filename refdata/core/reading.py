@@ -159,8 +159,11 @@ def _possible(found: Quantity, text: str) -> Quantity:
 def read_quantity(text: str) -> Quantity | Readings:
     """A number with any unit of the tables: `0.307 lb/in3`, `1630 F`, `3/16 in`. Raises NotUnderstood."""
     found = numbers.leading_number(numbers.plain(text))
-    if not found:
-        raise NotUnderstood(f'"{text.strip()}" does not start with a number', ["3/16 in", "1630 degF", "0.307 lb/in3"])
+    if not found or found[2][:1].isdigit():
+        raise NotUnderstood(
+            f'"{text.strip()}" does not start with a number of at most 15 digits',
+            ["3/16 in", "1630 degF", "0.307 lb/in3"],
+        )
     value, written, rest = found
     if rest.strip():
         return _possible(Quantity(written, units.read_unit(rest.strip()), exact=value), text)

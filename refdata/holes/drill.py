@@ -127,8 +127,12 @@ def _named(name: str, set: Sets | None) -> Drill:
     rows = [row for row in store.records("drills_inch", "t.name = ?", name) if not set or row["set"] in set]
     if not rows:
         known = store.names("drills_inch", "name")
-        where = f" in the {set} set" if set else ""
-        raise NotFound(f"there is no drill {name}{where}", nearest(name, known, _AS_DRILL))
+        if set and name in known:
+            where = store.select("SELECT [set] FROM drills_inch WHERE name = ?", name)[0][0]
+            raise NotFound(f"drill {name} is of the {where} set, not {set}", [f"--set {where}"])
+        raise NotFound(
+            f"there is no drill {name}{f' in the {set} set' if set else ''}", nearest(name, known, _AS_DRILL)
+        )
     return _drill(rows[0])
 
 

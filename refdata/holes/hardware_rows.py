@@ -244,21 +244,16 @@ class WoodScrews(Sourced):
     labels = ("size",)
     rules = (
         Ordered("shank_diameter_in", ("practice",)),
-        Above("shank_diameter_in", "root_diameter_in"),
         Formula("shank_diameter_in", _wood_shank, "number-screw-formula", "0.060 + 0.013 n in"),
     )
 
     practice: Literal["US", "UK"]
     size: Text
     shank_diameter_in: Positive | None = None
-    root_diameter_in: Positive | None = None
     threads_per_inch: Positive | None = None
     shank_hole: Text | None = None
     pilot_hardwood: Text | None = None
     pilot_softwood: Text | None = None
-    shank_hole_in: Positive | None = None
-    pilot_hardwood_in: Positive | None = None
-    pilot_softwood_in: Positive | None = None
 
 
 class CentreDrills(Hardware):
@@ -267,14 +262,13 @@ class CentreDrills(Hardware):
     table = "centre_drills"
     key = ("standard", "edition", "type", "size")
     labels = ("size",)
-    rules = (Above("body_diameter_in", "pilot_diameter_in"), Above("body_diameter_mm", "pilot_diameter_mm"))
+    rules = (Above("body_diameter_in", "pilot_diameter_in"),)
 
     type: Text
     size: Text
     pilot_diameter_in: Positive | None = None
     pilot_diameter_mm: Positive | None = None
     body_diameter_in: Positive | None = None
-    body_diameter_mm: Positive | None = None
 
 
 def _is_its_size(rows, tables):

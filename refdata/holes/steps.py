@@ -1,6 +1,7 @@
 """The steps of a hole in their order: what to do, with which tool, what to set, what to check."""
 
 from refdata.core import store
+from refdata.core.units import convert
 
 from .geometry import point_length
 
@@ -63,11 +64,10 @@ def _ball(plan) -> dict:
 def _centre_drill(plan) -> str:
     """The largest centre drill whose body is no wider than the hole's mouth, or any spot drill."""
     widest = plan.mouth or plan.bore
-    column = f"body_diameter_{plan.unit}"
-    rows = [row for row in store.records("centre_drills") if row[column] and row[column].value <= widest]
+    rows = store.records("centre_drills", "t.body_diameter_in <= ?", float(convert(widest, plan.unit, "in")))
     if not rows:
         return "centre drill or spot drill no wider than the hole"
-    largest = max(rows, key=lambda row: row[column].value)
+    largest = max(rows, key=lambda row: row["body_diameter_in"].value)
     name = largest["size"] if largest["size"].startswith("#") else f"{largest['size']} mm"
     return f"centre drill {name} or smaller"
 

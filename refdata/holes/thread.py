@@ -223,14 +223,16 @@ def _figure(value: float, unit: str, places: int) -> Quantity:
 def _limits(row: store.Record, tolerance: str, unit: str) -> tuple[dict, list[str]]:
     """The printed limits of a class, or for a Unified thread those of the standard's formulas."""
     printed = _held(row, tolerance, unit)
-    if unit == "in" and tolerance in ("2A", "2B") and row["series"] not in ("BSW", "BSF"):
+    unified = unit == "in" and row["series"] not in ("BSW", "BSF")
+    if unified and tolerance in ("2A", "2B"):
         major, per_inch = major_diameter(row), row["threads_per_inch"].value
         computed = unified_limits(major, per_inch, row["series"], tolerance)
         return {n: printed.get(n) or _figure(v, "in", 4) for n, v in computed.items()}, [
             "limits without a standing are computed by the formulas of ASME B1.1 for one diameter of engagement"
         ]
     if not printed:
-        raise NotFound(f"no {tolerance} limits of {designation(row)} in the tables", ["2A", "2B", "6g", "6H"])
+        others = ["2A", "2B"] if unified else [one for one in ("6g", "6H") if _held(row, one, unit)]
+        raise NotFound(f"no {tolerance} limits of {designation(row)} in the tables", others)
     return printed, []
 
 

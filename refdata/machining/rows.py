@@ -59,11 +59,10 @@ class ChipLoads(Sourced):
     key = ("metal", "tool_diameter_in", "source")
     nature = "measured"
     labels = ("metal",)
-    rules = (Above("chip_load_max_in", "chip_load_min_in"), Holds("grows with the cutter", _grows_with_the_cutter))
+    rules = (Holds("grows with the cutter", _grows_with_the_cutter),)
 
     metal: Metal
     tool_diameter_in: Positive
-    chip_load_min_in: Positive | None = None
     chip_load_max_in: Positive
 
 

@@ -212,7 +212,7 @@ def _feed(operation: str, metal: str, across: float, turns: float, flutes: int |
         rows = store.records("chip_loads", "t.metal = ?", metal)
         near = [row for row in rows if row["tool_diameter_in"] <= across * 1.001]
         chosen = max(near, key=lambda row: row["tool_diameter_in"], default=None)
-        chip = chosen and (chosen["chip_load_min_in"] or chosen["chip_load_max_in"])
+        chip = chosen and chosen["chip_load_max_in"]
     if chip is None or flutes is None:
         return chip, None, ["--flutes gives the feed"] if chip else []
     return (

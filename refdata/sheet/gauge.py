@@ -155,7 +155,7 @@ def _answer(row: store.Record, metal, form, notes, deviation=None) -> GaugeThick
 
 
 def _tolerances(row: store.Record, metal: str | None, form: str | None) -> list[Quantity]:
-    """Published rolling tolerances of this thickness, each with the width and standard it holds for."""
+    """Published rolling tolerances of this thickness, each with the standard that it holds for."""
     if not metal or form != "sheet":
         return []
     thickness = row["thickness_in"].value
@@ -165,18 +165,7 @@ def _tolerances(row: store.Record, metal: str | None, form: str | None) -> list[
         " AND t.thickness_to_in >= ?))",
         metal, row["system"], row["gauge"], thickness, thickness,
     )  # fmt: skip
-    return [_tolerance(one) for one in found]
-
-
-def _tolerance(row: store.Record) -> Quantity:
-    limits = {"standard": row["standard"]}
-    limits |= {
-        name: row[column]
-        for name, column in (("width_from", "width_from_in"), ("width_to", "width_to_in"))
-        if row[column]
-    }
-    q = row["tolerance_in"]
-    return Quantity(q.text, q.unit, q.source, q.standing, q.cell, limits, None, q.value)
+    return [one["tolerance_in"].qualified({"standard": one["standard"]}) for one in found]
 
 
 def _nearest(system: str, asked: Quantity, metal, form, notes) -> list[GaugeThickness]:

@@ -132,7 +132,7 @@ class Gauges(Sourced):
 
 
 class SheetTolerances(Sourced):
-    """Rolling tolerance of sheet thickness, plus and minus, by standard, thickness and width."""
+    """Rolling tolerance of sheet thickness, plus and minus, by standard and thickness."""
 
     table = "sheet_tolerances"
     key = (
@@ -142,13 +142,8 @@ class SheetTolerances(Sourced):
         "gauge",
         "thickness_from_in",
         "thickness_to_in",
-        "width_from_in",
-        "width_to_in",
     )
-    rules = (
-        Above("thickness_to_in", "thickness_from_in", equal=True),
-        Above("width_to_in", "width_from_in"),
-    )
+    rules = (Above("thickness_to_in", "thickness_from_in", equal=True),)
 
     standard: Text
     metal: Text
@@ -156,6 +151,4 @@ class SheetTolerances(Sourced):
     gauge: Text | None = None
     thickness_from_in: Positive | None = None
     thickness_to_in: Positive | None = None
-    width_from_in: Positive | None = None
-    width_to_in: Positive | None = None
     tolerance_in: Positive

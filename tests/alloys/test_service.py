@@ -40,9 +40,9 @@ def test_bends_of_marine_sheet():
     """Aluminum Association, Recommended Minimum Bend Radii for 90-degree cold forming: 5052-H32, 1/8 in, 1-1/2 t."""
     bends = [b for b in refdata.alloy("5052-H32").bend_radii if b["angle"] == "90 deg"]
     eighth = next(b for b in bends if b["thickness"].text == "1/8")
-    assert float(eighth["to"].value) == 1.5
+    assert float(eighth["radius"].value) == 1.5
     for unit in ("in", "mm"):  # the American advice goes by inches, the limits of EN 485-2 by millimetres
-        radii = [b["to"].value for b in bends if b["thickness"].unit == unit]
+        radii = [b["radius"].value for b in bends if b["thickness"].unit == unit]
         assert radii == sorted(radii) and len(radii) > 3
 
 

@@ -66,7 +66,7 @@ def test_play_is_told_of_where_a_move_goes_back():
         ({"kind": "row", "x": "1 in", "y": "1 in", "holes": "0", "pitch": "1 in"}, "is not a number of holes"),
         ({"kind": "row", "x": "1 in", "y": "1 in", "holes": "2.5", "pitch": "1 in"}, "is not a number of holes"),
         ({"kind": "row", "x": "1 lb", "y": "1 in", "holes": "2", "pitch": "1 in"}, "not a length"),
-        ({"kind": "row", "y": "1 in", "holes": "2", "pitch": "1 in"}, "needs its x"),
+        ({"kind": "row", "y": "1 in", "holes": "2", "pitch": "1 in"}, 'needs "x", a length'),
     ],
 )
 def test_what_is_missing_is_named(given, says):
