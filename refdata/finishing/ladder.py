@@ -103,27 +103,30 @@ def ladder(
     finer = [one for one in owned if end <= one[1].value < first[1].value]
     if last and (not finer or finer[-1][1].value > end * 1.001):
         finer.append(last)
-    steps, too_long, now = [first], [], first
-    while finer and now[1].value > end * 1.001:
-        within = [
-            one for one in finer if one[1].value < now[1].value and now[1].value / one[1].value <= float(most) * 1.0001
-        ]
-        further = [one for one in finer if one[1].value < now[1].value]
-        if not further:
-            break
-        step = within[-1] if within else further[0]
-        if not within:
-            times = now[1].value / step[1].value
-            too_long.append(f"{now[0]} to {step[0]}: {times:.1f} times finer leaves deep marks: put one between")
-        steps.append(step)
-        now = step
+    steps, too_long = _climb(first, finer, float(most))
     if to == "rouge":
-        if now[1].value > FROM_PAPER_TO_ROUGE:
+        name, grain = steps[-1]
+        if grain.value > FROM_PAPER_TO_ROUGE:
             too_long.append(
-                f"{now[0]} to rouge: rouge does not take out marks of {now[1].value:g} µm; go to P1200 or finer first"
+                f"{name} to rouge: rouge does not take out marks of {grain.value:g} µm; go to P1200 or finer first"
             )
         steps.append(("rouge", None))
     return _answer(steps, too_long, wet, in_)
+
+
+def _climb(first: tuple[str, Quantity], finer: list[tuple[str, Quantity]], most: float) -> tuple[list, list[str]]:
+    """The steps from the first grade to the last of `finer` (coarse to fine), each the largest within `most`, and
+    what is to be said of those that no paper keeps within it."""
+    steps, too_long = [first], []
+    while further := [one for one in finer if one[1].value < steps[-1][1].value]:
+        name, grain = steps[-1]
+        within = [one for one in further if grain.value / one[1].value <= most * 1.0001]
+        step = within[-1] if within else further[0]
+        if not within:
+            times = grain.value / step[1].value
+            too_long.append(f"{name} to {step[0]}: {times:.1f} times finer leaves deep marks: put one between")
+        steps.append(step)
+    return steps, too_long
 
 
 def _grain(grade, system: str) -> tuple[str, Quantity]:

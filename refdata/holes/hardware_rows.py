@@ -143,7 +143,6 @@ class CounterboresMetric(Hardware):
 
 
 _NUT = ("standard", "edition", "nut")
-_NUT_STEMS = ("width_across_flats", "width_across_corners", "thickness")
 
 
 class NutsInch(Hardware):
@@ -153,7 +152,7 @@ class NutsInch(Hardware):
     key = (*_NUT, "size")
     labels = ("size",)
     rules = (
-        *_spans("in", *_NUT_STEMS),
+        *_spans("in", "width_across_flats", "width_across_corners", "thickness"),
         Above("width_across_corners_max_in", "width_across_flats_max_in"),
         *_grow("in", _NUT, "width_across_flats_max", "thickness_max"),
     )
@@ -174,13 +173,16 @@ class NutsMetric(Hardware):
     table = "nuts_metric"
     key = (*_NUT, "size")
     labels = ("size",)
-    rules = (*_spans("mm", *_NUT_STEMS), *_grow("mm", _NUT, "width_across_flats_max", "thickness_max"))
+    rules = (
+        *_spans("mm", "width_across_flats", "thickness"),
+        Above("width_across_corners_min_mm", "width_across_flats_min_mm"),
+        *_grow("mm", _NUT, "width_across_flats_max", "thickness_max"),
+    )
 
     nut: Text
     size: Text
     width_across_flats_max_mm: Positive | None = None
     width_across_flats_min_mm: Positive | None = None
-    width_across_corners_max_mm: Positive | None = None
     width_across_corners_min_mm: Positive | None = None
     thickness_max_mm: Positive | None = None
     thickness_min_mm: Positive | None = None

@@ -85,18 +85,9 @@ class Spindle(Result):
 
 @question
 def spindle(
-    diameter: Above,
-    *,
-    in_: Metal,
-    operation: Operation = "drill",
-    tool: Tool = "HSS",
-    flutes: Flutes = None,
-    surface: Speed = None,
-    machine: MachineSpeeds = None,
-    width: Above = None,
-    depth: Above = None,
-    chip: Above = None,
-) -> Spindle:
+    diameter: Above, *, in_: Metal, operation: Operation = "drill", tool: Tool = "HSS", flutes: Flutes = None,
+    surface: Speed = None, machine: MachineSpeeds = None, width: Above = None, depth: Above = None, chip: Above = None,
+) -> Spindle:  # fmt: skip
     """Spindle speed for a cutter in a metal, from the low end of what is advised; feed, power.
 
     `diameter` is the cutter's (the work's when turning). `surface` overrides the table; `machine` lists the speeds it
@@ -116,14 +107,7 @@ def spindle(
     low, high = (rows[0]["speed_min_ft_per_min"], rows[0]["speed_max_ft_per_min"]) if rows else (None, surface)
     wanted = surface or low or high
     ideal = 12 * float(wanted.to("ft/min").exact) / (pi * across)
-    turns = ideal
-    if machine:
-        slower = [one for one in machine if one <= ideal * 1.0001]
-        if not slower:
-            raise Refused(
-                f"the slowest speed of {machine[0]:g} rpm is above {ideal:.0f} rpm", ["a smaller cutter", "hand feed"]
-            )
-        turns = max(slower)
+    turns = _of_machine(ideal, machine) if machine else ideal
     chip, feed, told = _feed(operation, metal, across, turns, flutes, chip)
     rate, power = _power(metal, width, depth, feed)
     if power:
@@ -132,23 +116,23 @@ def spindle(
         )
     spread = [q for row in rows[1:] for q in (row["speed_min_ft_per_min"], row["speed_max_ft_per_min"]) if q]
     return Spindle(
-        operation=operation,
-        metal=metal,
-        tool=tool,
-        diameter=diameter,
-        speed=Quantity.computed(turns, "rpm", 3),
+        operation=operation, metal=metal, tool=tool, diameter=diameter, speed=Quantity.computed(turns, "rpm", 3),
         surface_speed=Quantity.computed(pi * across * turns / 12, "ft/min", 3),
-        advised_from=low if rows else None,
-        advised_to=high,
-        others_from=_bare(min(spread, key=float, default=None)),
-        others_to=_bare(max(spread, key=float, default=None)),
-        chip_load=chip,
-        feed=feed,
-        removal_rate=rate,
-        power=power,
-        cautions=[*CAUTIONS, *cautions],
+        advised_from=low if rows else None, advised_to=high,
+        others_from=_bare(min(spread, key=float, default=None)), others_to=_bare(max(spread, key=float, default=None)),
+        chip_load=chip, feed=feed, removal_rate=rate, power=power, cautions=[*CAUTIONS, *cautions],
         notes=[*told, *_starting(rows, surface, metal)],
-    )
+    )  # fmt: skip
+
+
+def _of_machine(ideal: float, speeds: list[float]) -> float:
+    """The fastest speed of a machine that is not above the ideal one. Raises Refused."""
+    slower = [one for one in speeds if one <= ideal * 1.0001]
+    if not slower:
+        raise Refused(
+            f"the slowest speed of {min(speeds):g} rpm is above {ideal:.0f} rpm", ["a smaller cutter", "hand feed"]
+        )
+    return max(slower)
 
 
 def _bare(q: Quantity | None) -> Quantity | None:

@@ -2,6 +2,7 @@
 
 import csv
 import json
+from math import isfinite
 
 import jsonschema
 import pytest
@@ -82,8 +83,10 @@ def test_every_field_stands_in_its_file_with_its_type(package):
             if field.get("constraints", {}).get("required"):
                 assert all(values), (resource["name"], field["name"])
             if field["type"] == "number":
-                for value in filter(None, values):
-                    assert float(value) is not None
+                assert any(values) and all(isfinite(float(value)) for value in values if value), (
+                    resource["name"],
+                    field["name"],
+                )
 
 
 def test_references_hold(package):

@@ -138,7 +138,7 @@ CLUMSY = {
         ({"most": "big"}, "is not a largest step"),
         ({"system": "emery"}, "grading system"),
         ({"start": "P399"}, "no grade"),
-        ({"to": None}, "needs its to"),
+        ({"to": None}, 'needs "to", a grade wanted'),
         ({"wet": "damp"}, "wet or dry"),
         ({"wet": "wet", "in_": "AZ31B"}, "not sanded wet"),
         ({"in_": "cheese"}, "no alloy"),

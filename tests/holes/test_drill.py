@@ -63,7 +63,7 @@ def test_at_most_two_with_nothing_between(thousandths):
 def test_what_is_not_made_is_said():
     with pytest.raises(refdata.NotFound, match="there is no drill #98"):
         refdata.drill("#98")
-    with pytest.raises(refdata.NotFound, match="there is no drill F in the number set"):
+    with pytest.raises(refdata.NotFound, match="drill F is of the letter set, not number"):
         refdata.drill("F", set="number")
 
 
