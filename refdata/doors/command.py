@@ -55,7 +55,11 @@ def main(arguments: list[str]) -> int:
             from importlib import import_module
 
             return import_module(f"refdata.doors.{PLACES.get(name, name)}").main(rest)
-        return _answer(name, rest)
+        try:
+            declared = _load(name)
+        except NotUnderstood as unknown:
+            return _in_one_breath(arguments, unknown)
+        return _answer(declared, rest)
     except RefdataError as problem:
         if "--json" in rest:
             import json
@@ -69,8 +73,52 @@ def main(arguments: list[str]) -> int:
         return 0
 
 
-def _answer(name: str, rest: list[str]) -> int:
-    declared = _load(name)
+def _in_one_breath(arguments: list[str], unknown: NotUnderstood) -> int:
+    """Answer words that name no question: `refdata 18 ga brass`. Raises `unknown` where a question was misspelt, or
+    NotUnderstood where nothing answers, and for JSON where several questions do."""
+    from . import saying
+
+    words = [word for word in arguments if word != "--json"]
+    if not words or any(word.startswith("--") for word in words):
+        raise unknown
+    from difflib import get_close_matches
+
+    misspelt = get_close_matches(words[0], [*questions.QUESTIONS, *OWN], 1, 0.75)
+    try:
+        found = saying.read(" ".join(words))
+    except RefdataError as nothing:
+        raise (unknown if misspelt else nothing) from None
+    if misspelt and found[0].question.name == "find":
+        raise unknown
+    if len(words) < len(arguments):
+        if len(found) > 1:
+            raise NotUnderstood("several questions answer that: name one", [one.question.name for one in found])
+        _print_json(found[0].question, found[0].found, "published")
+        return 3 if found[0].found.ask else 0
+    from .plain import text
+
+    print("\n\n".join(f"{text(one.found)}\nAsked: {_as_typed(one)}" for one in found))
+    return 3 if len(found) > 1 or found[0].found.ask else 0
+
+
+def _as_typed(said) -> str:
+    """The command that asks the same."""
+    import shlex
+
+    places = {p.name for p in said.question.parameters if not p.option}
+    told = [
+        shlex.quote(v) if n in places else f"--{n.replace('_', '-')} {shlex.quote(v)}" for n, v in said.given.items()
+    ]
+    return " ".join(["refdata", said.question.name, *told])
+
+
+def _print_json(declared: questions.Question, found: questions.Answers, units: str) -> None:
+    import json
+
+    print(json.dumps(questions.envelope(declared, found, units), indent=2, ensure_ascii=False))
+
+
+def _answer(declared: questions.Question, rest: list[str]) -> int:
     # the names of the options in JSON have _ where the command line has -
     rest = [re.sub(r"^--\w+", lambda option: option[0].replace("_", "-"), word) for word in rest]
     given = _parser(declared).parse_args(rest)
@@ -88,9 +136,7 @@ def _answer(name: str, rest: list[str]) -> int:
     if given.drawing:
         _draw(found, given.drawing)
     if given.json:
-        import json
-
-        print(json.dumps(questions.envelope(declared, found, units or "published"), indent=2, ensure_ascii=False))
+        _print_json(declared, found, units or "published")
     else:
         from .plain import text
 
@@ -169,4 +215,8 @@ def _help() -> str:
     lines = ["refdata QUESTION [ARGUMENTS] [--json] [--units published|inch|metric|both]", "", "Questions:"]
     lines += [f"  {name:11} {questions.load(name).question.summary}" for name in questions.QUESTIONS]
     lines += ["", "Also:", *(f"  {name:11} {says}" for name, says in OWN.items())]
-    return "\n".join([*lines, "", "refdata QUESTION --help tells the arguments of a question."])
+    lines += [
+        "",
+        "refdata QUESTION --help tells the arguments of a question; words that name none (refdata 18 ga brass)",
+    ]
+    return "\n".join([*lines, "are asked of all that understand them."])

@@ -25,18 +25,18 @@ class Said(NamedTuple):
     found: Answers
 
 
-_FILLER = r"\b(what|is|the|a|an|of|for|size|please|need|hole|holes|screw|screws|bolt)\b|\?"
+_FILLER = r"\b(what|is|the|a|an|of|for|size|please|need|hole|holes|screw|screws|bolt|drill)\b|\?"
 # words of the trade to the question that they name; the longer first, as `tap drill` is no drill
 _CUES = (
     ("tap", r"\btap(?:ping|ped)?\s+(?:drills?|holes?)\b|\btaps?\b|\bdrill\s+(?:size\s+)?(?:for|to)\s+tap(?:ping)?\b"),
-    ("clearance", r"\bclearance\b|\bthrough[\s-]holes?\b|\bholes?\s+for\b"),
+    ("clearance", r"\bclearance\b|\bthrough[\s-]holes?\b|\bholes?\s+for\b|\b(?:close|normal|loose)\s+fit\b"),
     ("countersink", r"\bcountersinks?\b|\bcsk\b"),
     ("thread", r"\bthreads?\b|\bpitch\b|\bunc\b|\bunf\b"),
     ("screw", r"\bheads?\b"),
     ("drill", r"\bdrills?(?:\s+bits?)?\b"),
     ("grit", r"\bgrits?\b|\bgrain\b|\bsandpaper\b|\babrasive\b"),
-    ("gauge", r"\bthickness\b"),
-    ("alloy", r"\balloy\b|\bdensity\b|\bmelting\b|\bcomposition\b"),
+    ("gauge", r"\bthickness\b|\bhow\s+thick\b"),
+    ("alloy", r"\balloy\b|\bdensity\b|\bmelting(?:\s+(?:point|range))?\b|\bcomposition\b|\bhardness\b|\bstrength\b"),
 )
 _FITS = r"\b(close|normal|loose|fine|medium|coarse)(?:\s+fit)?\b"
 _TO_UNIT = re.compile(r"^(?P<value>.+?)\s+(?:in|to|into|as)\s+(?P<unit>\S+)$", re.I)
@@ -90,7 +90,9 @@ def _named(words: str) -> list[Said]:
             continue
         rest = re.sub(cue, " ", words, flags=re.I)
         options = {}
-        if name == "clearance" and (fit := re.search(_FITS, rest, re.I)):
+        if name == "tap" and (metal := re.search(r"\bin\s+(?!mm|inch)([a-z].*)$", rest, re.I)):
+            options["in"], rest = metal[1], rest[: metal.start()]
+        if name == "clearance" and (fit := re.search(_FITS, words, re.I)):
             options["fit"], rest = fit[1], re.sub(_FITS, " ", rest, flags=re.I)
         rest = " ".join(re.sub(_FILLER, " ", rest, flags=re.I).split())
         # `82 degree countersink`, `#8 flat head`: what is left must be understood, else the words may name something
@@ -102,7 +104,7 @@ def _named(words: str) -> list[Said]:
 def _without_cue(words: str) -> list[tuple[str, str, dict]]:
     calls = []
     if match := _TO_UNIT.match(words):
-        calls.append(("convert", match["value"], {"unit": match["unit"]}))
+        calls += [("convert", match["value"], {"unit": match["unit"]}), ("grit", match["value"], {})]
     screws, others = ("clearance", "tap", "drill"), ("gauge", "alloy", "grit")
     # a # or a fraction is the way to write a screw or a drill, a bare number that of the others
     order = (*screws, *others) if re.search(r"#|\d-\d|\d/\d", words) else (*others, *screws)

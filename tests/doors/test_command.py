@@ -96,6 +96,18 @@ def test_an_error_as_json(capsys):
     assert "#6" in told["error"]["nearest"]
 
 
+def test_words_that_name_no_question_are_asked_of_those_that_understand_them(capsys):
+    code, out, _ = answer(capsys, "18", "ga", "brass")
+    assert code == 0 and "0.0403 in" in out and out.endswith("Asked: refdata gauge '18 ga brass'\n")
+    code, out, _ = answer(capsys, "#29")
+    assert code == 3 and "0.1360 in" in out and "Asked: refdata drill '#29'" in out
+    code, told = as_json(capsys, "P400")
+    assert (code, told["question"]) == (0, "grit")
+    code, told = as_json(capsys, "#29")
+    assert code == 2 and "drill" in told["error"]["nearest"]
+    assert answer(capsys, "qqxqq")[2] == 'nothing here answers to "qqxqq"\n'
+
+
 def test_words_need_no_quotes(capsys):
     assert "C46400" in answer(capsys, "alloy", "naval", "brass")[1]
     assert answer(capsys, "convert", "3/16", "in", "mm")[1].startswith("4.7625 mm")
