@@ -25,6 +25,7 @@ class Said(NamedTuple):
     found: Answers
 
 
+_EXAMPLES = ("8-32 clearance", "18 ga brass", "P400", "C360", "3/16 in")
 _FILLER = r"\b(what|is|the|a|an|of|for|size|please|need|hole|holes|screw|screws|bolt|drill)\b|\?"
 # words of the trade to the question that they name; the longer first, as `tap drill` is no drill
 _CUES = (
@@ -46,7 +47,7 @@ def read(said: str) -> list[Said]:
     """The readings of what was said, the likeliest first. Raises NotUnderstood, or NotFound with what is near."""
     words = " ".join(said.split())
     if not words:
-        raise NotUnderstood("nothing was asked", ["8-32 clearance", "18 ga brass", "P400", "C360", "3/16 in"])
+        raise NotUnderstood("nothing was asked", _EXAMPLES)
     if len(words) > LONGEST:
         raise NotUnderstood("that is too long for one question")
     asked = _as_command(words)
@@ -147,4 +148,5 @@ def _found(words: str) -> Said:
         return Said(load("find").question, {"text": words}, load("find").question.answers(words))
     except NotFound as problem:
         asked = [name for name in QUESTIONS if name in words.lower().split()]
-        raise NotFound(f'nothing here answers to "{words}"', [*asked, *problem.nearest[:5]]) from None
+        carried = [word for word in problem.nearest if word in words]
+        raise NotFound(f'nothing here answers to "{words}"', [*asked, *carried] or _EXAMPLES) from None
