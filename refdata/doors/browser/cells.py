@@ -31,10 +31,15 @@ class Figure(NamedTuple):
 
     def link(self, text: str | None = None) -> Markup:
         """The figure, or `text` computed from it, as a link to its sources, witnesses and disagreements."""
-        title = f"{self.standing}: who says so" if text is None else f"computed; {self.standing}: who says so"
-        return Markup('<a class="figure {}" href="{}" title="{}">{}</a>').format(
-            self.standing, self.address, title, self.printed if text is None else text
-        )
+        return _figure_link(self, text)
+
+
+@lru_cache(maxsize=8192)
+def _figure_link(figure: Figure, text: str | None) -> Markup:
+    title = f"{figure.standing}: who says so" if text is None else f"computed; {figure.standing}: who says so"
+    return Markup('<a class="figure {}" href="{}" title="{}">{}</a>').format(
+        figure.standing, figure.address, title, figure.printed if text is None else text
+    )
 
 
 @lru_cache(maxsize=64)
@@ -91,10 +96,12 @@ def _figure(named: dict, value, column: str, table: str | None, figure_page: str
     return None
 
 
+@lru_cache(maxsize=4096)
 def _link(address: str, text) -> Markup:
     return Markup('<a href="{}">{}</a>').format(address, text)
 
 
+@lru_cache(maxsize=4096)
 def _linked(text: str) -> Markup:
     """Text with its web addresses as links that name no referrer."""
     shown, last = "", 0
