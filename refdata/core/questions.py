@@ -163,7 +163,7 @@ class Question:
 def _needed(parameter: Parameter) -> str:
     """What is missing, in words: `its length`, or of a word that says nothing alone, `"in", a metal`."""
     name, kind = parameter.name, parameter.reader.name
-    return f'"{name}", {a(kind)}' if len(name) < 4 else f"its {name}"
+    return f'"{name}", {a(kind)}' if name in ("for", "from", "in", "to", "x", "y") else f"its {name}"
 
 
 def _read(reader, given):

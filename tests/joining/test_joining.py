@@ -108,7 +108,7 @@ CLUMSY = {
         ({"around": "316"}, "cold --gap"),
         ({"gap": "0.002 in"}, "metal inside"),
         ({"length": "10"}, "millimetres or inches"),
-        ({"from_": None}, "needs its from"),
+        ({"from_": None}, 'needs "from", a temperature'),
         ({"around": "cheese", "gap": "0.002 in"}, "no alloy"),
     ],
     "heat": [
@@ -124,7 +124,7 @@ CLUMSY = {
         ({"area": "200 cm"}, "not an area"),
         ({"specific_heat": "380 C"}, "not a specific heat"),
         ({"in_": ""}, "empty"),
-        ({"to": None}, "needs its to"),
+        ({"to": None}, 'needs "to", a temperature'),
         ({"power": "0.1 kW", "area": "300 cm2"}, "never gets there"),
         ({"to": "1500 C"}, "begins to melt"),
     ],
