@@ -87,7 +87,7 @@ def test_lengths(text, inches):
 
 def test_a_bare_whole_length_asks_for_its_unit():
     asked = read_length("3")
-    assert asked.ask == "Is 3 in millimetres or inches?"
+    assert asked.ask == "Is that 3 mm or 3 in?"
     assert [str(value) for value in asked.values] == ["3 mm", "3 in"]
 
 
