@@ -273,7 +273,7 @@ def disagreements(results) -> list[dict]:
 
 
 def about(one: dict, results: list) -> str:
-    """What a disagreement is about, in words: `thermal_expansion.0` is thermal expansion, `limits.0.limit` limit; one of several answers is
+    """What a disagreement is about, in words: `limits.0.limit` is limit; one of several answers is
     named: `values.C36000.1` of the line on density is density C36000."""
     parts = [part for part in one["key"].split(".") if not part.isdigit() and part != "values"]
     parts = [part for part in parts if not (part.endswith("s") and part[:-1] in parts)]
