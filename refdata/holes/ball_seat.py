@@ -8,7 +8,7 @@ from refdata.core.reading import Above, FromZero, ScrewSize, Size
 from refdata.core.results import Result
 
 from .clearance import screw_hole
-from .countersink import TRY, coned
+from .countersink import TRY, coned, flush_diameter
 from .geometry import ball_depth, cap_depth, cap_width, sagitta
 from .screw import Edition, Head, Screw, Standard, heads, which_head
 
@@ -64,7 +64,7 @@ def ball_seat(
 def _answer(size: ScrewSize, one: Screw, ball, hole, below, thickness, radius) -> BallSeat:
     unit = "mm" if size.system == "metric" else "in"
     hole, told = (hole, []) if hole else screw_hole(size)
-    used = one.head_diameter_max or one.head_diameter_sharp
+    used, how = flush_diameter(size, one)
     ball, more = (ball, []) if ball else smallest_ball(used)
     across, bore, rim = (float(q.to(unit).exact) for q in (ball, hole, used))
     if across <= rim:
@@ -89,7 +89,7 @@ def _answer(size: ScrewSize, one: Screw, ball, hole, below, thickness, radius) -
         ]
     return BallSeat(
         size=one.size, head=one.head, standard=one.standard, edition=one.edition, ball=ball, hole=hole,
-        head_used="largest actual" if one.head_diameter_max else "sharp", head_diameter=used,
+        head_used=how, head_diameter=used,
         depth=Quantity.length(depth, unit), surface_diameter=Quantity.length(cap_width(across, depth), unit),
         touches_at=touches, seat_depth=Quantity.length(seat, unit),
         land=None if land is None else Quantity.length(land, unit),

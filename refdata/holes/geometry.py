@@ -3,6 +3,12 @@ below the face of the plate is positive. All figures are exact but for the tange
 
 from math import radians, sqrt, tan
 
+# the angle from which a standard reckons the height of a head: the least of the cone, or the nominal one
+CONE_OF_HEIGHT = {
+    ("ASME B18.6.3", "flat 82"): 80, ("ASME B18.6.3", "flat 100"): 99, ("ASME B18.6.1", "flat 82"): 80,
+    ("ASME B18.3", "flat 82"): 82,
+}  # fmt: skip
+
 
 def half_tangent(angle: float) -> float:
     """Tangent of half an included angle, as of a cone or a drill point."""

@@ -10,6 +10,7 @@ from refdata.core.results import Result
 from . import work
 from .ball_seat import smallest_ball
 from .clearance import OneFit, clearance
+from .countersink import flush_diameter
 from .drill import any_drills
 from .geometry import ball_depth, cap_depth, cap_width, cone_depth, cone_seat, point_length
 from .screw import Head, Screw, Standard, heads, which_head
@@ -121,7 +122,10 @@ class _Plan:
         self.hole, self.drill = self._drilled()
         self.bore, self.thick = self._f(self.hole), self._f(asked["thickness"])
         self.sub = self._f(asked["below"])
-        used = head.head_diameter_max or head.head_diameter_sharp or head.width_across_flats_max
+        if head.coned and (head.head_diameter_max or head.head_diameter_sharp):
+            used, how = flush_diameter(size, head)
+        else:
+            used, how = head.head_diameter_max or head.width_across_flats_max, ""
         if used is None:
             raise NotFound(f"the tables give no width for the {head.head} head of {head.size}", ["--head flat"])
         self.used, self.rim = used, self._f(used)
@@ -129,12 +133,14 @@ class _Plan:
             raise Refused(
                 f"a hole of {self.hole} lets the {head.size} head of {used} through", ["a smaller hole", "a washer"]
             )
-        if used is head.head_diameter_sharp:
-            self.notes.append("reckoned with the sharp head, the actual one is a little smaller")
+        if how.startswith("sharp"):
+            self.notes.append(
+                "reckoned with the sharp head, where its cone would end in an edge; the actual one is smaller"
+            )
         self.mouth = self.depth = self.deep = self.ball = None
         self.counterbored = False
         self.seat = "none: the head bears on the face"
-        if head.flat and asked["seat"] in ("cone", "ball"):
+        if head.coned and asked["seat"] in ("cone", "ball"):
             self._ball_seat() if asked["seat"] == "ball" else self._cone()
         elif asked["seat"] == "counterbore":
             self._counterbore()
@@ -169,7 +175,7 @@ class _Plan:
     def _counterbore(self) -> None:
         """A bore in which the head lies with its top below the face."""
         wide, high = self.head.counterbore_diameter, self.head.head_height
-        if self.head.flat or wide is None or high is None:
+        if self.head.coned or wide is None or high is None:
             raise NotFound(
                 f"the tables give no counterbore for {self.head.size} {self.head.head}", ["--head 'socket cap'"]
             )

@@ -10,6 +10,8 @@ from refdata.core.numbers import leading_number
 from refdata.core.rows import Positive, Sourced, Text
 from refdata.core.rules import Above, Formula, Holds, Ordered, Refers
 
+from .geometry import CONE_OF_HEIGHT
+
 FitName = Literal["close", "normal", "loose"]
 
 
@@ -55,19 +57,13 @@ class ScrewsMetric(Sourced):
 
 Status = Literal["current", "former", "withdrawn"]
 
-# ASME B18.6.3 and B18.6.1 reckon the height from the least angle of the cone, ASME B18.3 from the nominal one
-_CONE = {
-    ("ASME B18.6.3", "flat 82"): 80, ("ASME B18.6.3", "flat 100"): 99, ("ASME B18.6.1", "flat 82"): 80,
-    ("ASME B18.3", "flat 82"): 82,
-}  # fmt: skip
-
 
 def _cone_height(row, tables) -> Fraction | None:
     """Height of a cone from the sharp diameter down to the screw's: (A - D)/(2 tan(angle/2)).
 
     Where an edition prints no sharp diameter, that of another edition of the same head and size stands in.
     """
-    angle = _CONE.get((row.standard, row.head))
+    angle = CONE_OF_HEIGHT.get((row.standard, row.head))
     sharp = row.head_diameter_sharp_in
     if sharp is None:
         same = (

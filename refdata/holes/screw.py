@@ -22,7 +22,6 @@ def _plain(words: str) -> str:
 
 
 TABLES = {"inch": ("heads_inch", "heads_raised_inch"), "metric": ("heads_metric", "heads_raised_metric")}
-FLAT = "flat"
 
 
 class Words(tuple):
@@ -80,9 +79,9 @@ class Screw(Result):
         return next(name for name in names if getattr(self, name))
 
     @property
-    def flat(self) -> bool:
-        """Whether the head lies in a countersink."""
-        return self.head.startswith(FLAT)
+    def coned(self) -> bool:
+        """Whether the head lies in a countersink, as a flat or an oval one."""
+        return self.angle is not None
 
     @property
     def caption(self) -> str:

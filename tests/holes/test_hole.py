@@ -154,3 +154,9 @@ def test_the_drawing_is_written_whole_or_not_at_all(tmp_path, capsys):
     assert main([*asked, str(tmp_path / "none" / "cleat.svg")]) == 2
     assert main(["clearance", "#6", "--drawing", str(tmp_path / "x.svg")]) == 2
     assert [one.name for one in tmp_path.iterdir()] == ["cleat.svg"]
+
+
+def test_an_oval_head_lies_in_a_countersink_too():
+    plan = refdata.hole("#8", for_="machine-screw", in_="C46400", thickness="1/4 in", head="oval", standard="B18.6.3")
+    assert plan.seat == "cone of 82 degrees"
+    assert [step["do"] for step in plan.steps].count("countersink") == 1

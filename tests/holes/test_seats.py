@@ -22,12 +22,28 @@ def test_several_standards_ask_and_no_hole_means_the_normal_clearance():
     assert any("clearance" in note for note in one.notes)
 
 
-def test_a_largest_actual_and_a_sharp_head():
-    one = refdata.countersink("M5", standard="ISO 7721")
-    assert one.head_used == "largest actual"
-    assert one.depth_sharp.value > one.depth.value
-    assert one.surface_diameter_sharp.value > one.surface_diameter.value == one.head_diameter.value
-    assert refdata.countersink("#8", standard="B18.3").head_used == "sharp"
+@pytest.mark.parametrize(("size", "sharp", "actual"), [("M5", 10.4, 9.3), ("M6", 12.6, 11.3), ("M8", 17.3, 15.8)])
+@pytest.mark.parametrize("standard", ["ISO 2009", "ISO 7046", "ISO 7721", "ISO 7047"])
+def test_a_head_of_one_cone_lies_flush_in_one_seat_whatever_the_standard_prints(size, sharp, actual, standard):
+    """ISO 7047 as Fuller Fasteners print it: theoretical head 12.6, largest actual 11.3, height 3.3 of M6, and so on;
+    the rim is blunt: cut to the actual head, the screw stands proud by half the difference at 90 degrees."""
+    one = refdata.countersink(size, standard=standard, head="oval" if standard == "ISO 7047" else "flat")
+    assert one.surface_diameter.value == pytest.approx(sharp, abs=0.005)
+    assert one.head_used.startswith("sharp")
+    if one.depth_actual:
+        assert one.surface_diameter_actual.value == actual
+        proud = one.depth.value - one.depth_actual.value
+        assert proud == pytest.approx((sharp - actual) / 2, abs=0.005)
+        assert any(f"{proud:.2f} mm proud" in note for note in one.notes)
+
+
+def test_a_machine_screw_lies_flush_at_its_sharp_diameter():
+    """ASME B18.6.3 before 2010: sharp 0.332 for #8; the edition of 2013 prints 0.312 and the height 0.100, which is
+    that of the sharp cone of 80 degrees."""
+    one = refdata.countersink("#8", standard="B18.6.3", head="flat 82")
+    assert (one.surface_diameter.value, one.surface_diameter_actual.value) == (0.332, 0.312)
+    assert refdata.countersink("#8", standard="B18.6.3", head="oval").surface_diameter.value == 0.332
+    assert refdata.countersink("M5", standard="DIN 963").surface_diameter.value == pytest.approx(10.0)  # 5 + 2 x 2.5
 
 
 def test_below_the_face():
@@ -81,7 +97,7 @@ def test_what_cannot_be_is_refused_with_what_can(ask, says):
     [
         ({"angle": "200"}, "not between 1 and 179"),
         ({"angle": "wide"}, "not an angle"),
-        ({"below": "1"}, "millimetres or inches"),
+        ({"below": "1"}, "Is that 1 mm or 1 in"),
     ],
 )
 def test_bad_options_get_one_line(given, says):
