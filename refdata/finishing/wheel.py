@@ -39,14 +39,13 @@ class Wheel(Result):
 
 
 @question
-def wheel(
-    diameter: Length, *, speed: Turns, operation: Word = "buffing", in_: Metal = None, marked: Turns = None
-) -> Wheel:
+def wheel(diameter: Length, *, speed: Turns, operation: Word = None, in_: Metal = None, marked: Turns = None) -> Wheel:
     """Surface speed of a wheel and the range for its work; refused above the marked maximum.
 
-    `speed` in rpm, `marked` the maximum on the wheel, `operation` as buffing, polishing, satin finishing, wire wheel,
-    grinding wheel. v = pi D n/12. Ranges from the table of wheel speeds; above the highest of them the answer leads
-    with TOO FAST. Raises Refused, NotUnderstood.
+    `speed` in rpm, `marked` the maximum on the wheel, `operation` as buffing (taken where none is named), polishing,
+    satin finishing, wire wheel, grinding wheel. v = pi D n/12. Ranges from the table of wheel speeds; above the highest
+    of them, or half as fast again as advised, the answer of an unmarked wheel leads with TOO FAST. Raises Refused,
+    NotUnderstood.
 
     >>> import refdata
     >>> refdata.wheel("8 in", speed="3450 rpm").surface_speed
@@ -60,10 +59,10 @@ def wheel(
             f"{speed} is above the wheel's marked maximum of {marked}", ["a slower spindle", "a wheel marked for it"]
         )
     _, family, of_metal = metal_named(in_) if in_ else (None, None, ())
-    row, fastest = _advice(operation.lower(), family)
+    row, fastest = _advice((operation or "buffing").lower(), family)
     low, high = row["speed_min_ft_per_min"], row["speed_max_ft_per_min"]
     value = pi * across * turns / 12
-    verdict = _verdict(value, high.value, fastest["speed_max_ft_per_min"].value)
+    verdict = _verdict(value, high.value, fastest["speed_max_ft_per_min"].value, marked is not None)
     first, others = dust.of_metal(of_metal)
     leads = [f"{verdict}."] if verdict and verdict.startswith("TOO FAST") else []
     return Wheel(
@@ -71,20 +70,29 @@ def wheel(
         surface_speed=Quantity.computed(value, "ft/min", 4), advised_from=low, advised_to=high,
         fitting_speed=Quantity.computed(12 * high.value / (pi * across), "rpm", 3),
         cautions=[*first, *leads, *dust.of_work(row["operation"]), *others],
-        notes=[_judged(value, row, fastest), *([_OF_SPEED_ONLY] if first else [])],
+        notes=[*([] if operation else [_ASSUMED]), _judged(value, row, fastest), *([_OF_SPEED_ONLY] if first else [])],
     )  # fmt: skip
 
 
+_ASSUMED = "taken for a buff, since no --operation was named: other wheels have other limits"
 _OF_SPEED_ONLY = "that is said of the speed alone: the dust of this metal comes first"
 _NEAR = 1.0001  # a speed so near a limit is the limit, rounded
+_FAR = 1.5  # times what is advised: one source that goes further does not make it right
 
 
-def _verdict(value: float, high: float, highest: float) -> str | None:
-    """What leads the answer where the speed is above what is advised, and above the highest advised for such work."""
+def _verdict(value: float, high: float, highest: float, marked: bool) -> str | None:
+    """What leads the answer where the speed is above what is advised, or above the highest advised for such work; the
+    maker's mark on a wheel, which it keeps to, goes before advice on wheels in general."""
+    if value > high * _NEAR and marked:
+        return "faster than advised for such wheels in general, yet within this wheel's own mark"
+    highest = high if value > _FAR * high else highest
     if value > highest * _NEAR:
         times = value / highest
         much = f"{times:.1f} times" if times >= 1.1 else "a little over"
-        return f"TOO FAST: {much} {'what' if highest == high else 'the highest that'} is advised: do not run it so"
+        mark = "" if times > _FAR else " unless the mark on the wheel allows it (--marked)"
+        return (
+            f"TOO FAST: {much} {'what' if highest == high else 'the highest that'} is advised: do not run it so{mark}"
+        )
     return "faster than advised, yet within the highest advised for such work" if value > high * _NEAR else None
 
 

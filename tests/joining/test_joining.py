@@ -107,7 +107,7 @@ CLUMSY = {
         ({"length": None}, "needs its length"),
         ({"around": "316"}, "cold --gap"),
         ({"gap": "0.002 in"}, "metal inside"),
-        ({"length": "10"}, "millimetres or inches"),
+        ({"length": "10"}, r"Is that \S+ mm or"),
         ({"from_": None}, 'needs "from", a temperature'),
         ({"around": "cheese", "gap": "0.002 in"}, "no alloy"),
     ],

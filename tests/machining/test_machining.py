@@ -162,7 +162,7 @@ CLUMSY = {
         ({"depth": "deep"}, "not a length"),
         ({"allowance": "-1 in"}, "below nothing"),
         ({"allowance": "2 in"}, "more than a cutter of 3/8 in takes"),
-        ({"step": "1"}, "millimetres or inches"),
+        ({"step": "1"}, r"Is that \S+ mm or"),
         ({"cutter": "3 kg"}, "not a length"),
         ({"depth": " "}, "empty"),
     ],

@@ -97,7 +97,7 @@ CLUMSY = {
     "weight": [
         ({"shape": "blob"}, "is not a shape"),
         ({"length": "12 lb"}, "not a length"),
-        ({"length": "12"}, "millimetres or inches"),
+        ({"length": "12"}, r"Is that \S+ mm or"),
         ({"width": None}, "needs its width"),
         ({"in_": "unobtainium"}, "no alloy"),
         ({"pieces": "0"}, "number of pieces"),
