@@ -23,7 +23,7 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
             (f"colour match, {one['form']}", one["match_uns"], "", _aside(one, "quality"))
             for one in told["colour_matches"]
         ),
-        *((one["hazard"], one["rating"]) for one in told["corrosion"]),
+        *((one["hazard"], f"{one['rating']} ({one['source']})") for one in told["corrosion"]),
         *(("limit", words) for words in _limits(told["limits"])),
         *_names(told["names"]),
     ]

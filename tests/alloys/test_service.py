@@ -3,6 +3,7 @@
 import pytest
 
 import refdata
+from refdata.alloys.composition import middle
 from refdata.alloys.service import limits
 from refdata.core import store
 
@@ -111,3 +112,22 @@ def test_every_figure_of_a_line_knows_its_cell():
         if "limits: tensile" in line[1]:
             cells = [cell for _, cell in line[1].parts if cell]
             assert len(cells) >= 2
+
+
+@pytest.mark.parametrize("uns", [row["uns"] for row in refdata.table("alloys") if row["family"] == "brass"])
+def test_a_brass_of_much_zinc_is_told_to_dezincify_and_to_crack_in_ammonia(uns):
+    """RF Materials: brasses over about 15 % zinc lose it in aggressive water, over 37 % arsenic does not help."""
+    one = refdata.alloy(uns)
+    zinc = middle(one.composition)["Zn"]
+    hazards = [told["hazard"] for told in one.corrosion]
+    if zinc > 15.5:
+        assert "dezincification" in hazards and "stress corrosion in ammonia" in hazards
+    told = " ".join(said["rating"] for said in one.corrosion if said["hazard"] == "dezincification")
+    assert ("arsenic cannot stop it" in told) is (zinc > 37)
+
+
+def test_naval_brass_does_not_read_as_proof_against_the_sea():
+    """Uninhibited naval brass: tin slows dezincification, it does not stop it."""
+    first, *_ = [told["rating"] for told in refdata.alloy("C46400").corrosion if told["hazard"] == "dezincification"]
+    assert "dezincifies" in first
+    assert any("cathodic protection" in told["rating"] for told in refdata.alloy("C67500").corrosion)
