@@ -3,6 +3,7 @@
 import re
 from math import ceil, pi
 
+from refdata.alloys.alloy import alloy, metal_named
 from refdata.core import store
 from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.numbers import leading_number, plain
@@ -106,9 +107,15 @@ def spindle(
         raise NotFound(f"no speed to {operation} {metal} with {tool} in the tables", _known(metal, operation, tool))
     low, high = (rows[0]["speed_min_ft_per_min"], rows[0]["speed_max_ft_per_min"]) if rows else (None, surface)
     wanted = surface or low or high
-    ideal = 12 * float(wanted.to("ft/min").exact) / (pi * across)
-    turns = _of_machine(ideal, machine) if machine else ideal
+    part, why = (1.0, []) if surface else _ease(in_, metal)
+    per_foot = 12 / (pi * across)
+    ideal = part * float(wanted.to("ft/min").exact) * per_foot
+    most = float((surface or high).to("ft/min").exact) * per_foot
+    turns, more = _of_machine(ideal, most, machine) if machine else (ideal, [])
+    if width and width.to("in").exact > diameter.to("in").exact and operation == "mill":
+        raise Refused(f"a cut of {width} is wider than the cutter of {diameter}", ["a narrower cut", "two passes"])
     chip, feed, told = _feed(operation, metal, across, turns, flutes, chip)
+    told += [*more, *why, *_beyond(rows, surface)]
     rate, power = _power(metal, width, depth, feed)
     if power:
         told.append(
@@ -121,43 +128,74 @@ def spindle(
         advised_from=low if rows else None, advised_to=high,
         others_from=_bare(min(spread, key=float, default=None)), others_to=_bare(max(spread, key=float, default=None)),
         chip_load=chip, feed=feed, removal_rate=rate, power=power, cautions=[*CAUTIONS, *cautions],
-        notes=[*told, *_starting(rows, surface, metal)],
+        notes=[*told, *_starting(rows, surface, metal, operation)],
     )  # fmt: skip
 
 
-def _of_machine(ideal: float, speeds: list[float]) -> float:
-    """The fastest speed of a machine that is not above the ideal one. Raises Refused."""
+def _of_machine(ideal: float, most: float, speeds: Speeds) -> tuple[float, list[str]]:
+    """The fastest speed of a machine that is not above the ideal one, or its slowest where that is still within what is
+    advised, and what is to be said of it. Raises Refused."""
     slower = [one for one in speeds if one <= ideal * 1.0001]
-    if not slower:
+    if slower:
+        return max(slower), []
+    if speeds[0] > most * 1.0001:
         raise Refused(
-            f"the slowest speed of {min(speeds):g} rpm is above {ideal:.0f} rpm", ["a smaller cutter", "hand feed"]
+            f"the slowest speed of {speeds[0]:g} rpm is above {most:.0f} rpm", ["a smaller cutter", "hand feed"]
         )
-    return max(slower)
+    return speeds[0], [f"the machine's slowest speed: above the {ideal:.0f} rpm to start with, within what is advised"]
+
+
+def _ease(said: str, metal: str) -> tuple[float, list[str]]:
+    """The part of the advised speed to start with in an alloy of copper, and why: advice on brass and bronze is for the
+    free-cutting ones. Handbooks give naval and silicon bronze about 0.6 of their speed, phosphor bronze 0.3."""
+    if metal not in ("brass", "bronze"):
+        return 1.0, []
+    try:
+        ratings = [q.value for q in alloy(said).machinability if q.qualifiers["scale"] == "C36000 = 100"]
+    except LookupError:  # a word for many alloys, or for none of the tables
+        ratings = []
+    if not ratings:
+        return 1.0, [f"advice on {metal} is for the free-cutting kinds: start at half of it in the others"]
+    part = 1.0 if max(ratings) >= 70 else 0.6 if max(ratings) >= 30 else 0.3
+    why = f"{part:g} of the advice on {metal}, which is for free-cutting kinds (common practice)"
+    return part, [f"{why}: machinability {max(ratings):g} % of C36000"] if part < 1 else []
+
+
+def _beyond(rows, surface: Quantity | None) -> list[str]:
+    """What is to be said of a surface speed that is faster than any advice of the tables."""
+    advised = max((row["speed_max_ft_per_min"].value for row in rows), default=None)
+    if surface is None or advised is None or surface.to("ft/min").value <= advised:
+        return []
+    return [f"{surface} is faster than any advice here, {advised:g} ft/min at most: the tool will burn"]
 
 
 def _bare(q: Quantity | None) -> Quantity | None:
     return q and Quantity(q.text, q.unit, q.source, q.standing)
 
 
-def _starting(rows, surface, metal: str) -> list[str]:
+_OF_WORK = {
+    "tap": ("the feed is the pitch for each turn: by hand, or with a tapping head or a spindle that reverses",),
+    "ream": ("many ream at half the speed of the drill, by hand feed, with oil; never turn a reamer backwards",),
+}
+
+
+def _starting(rows, surface, metal: str, operation: str) -> list[str]:
     notes = []
     if rows and surface is None:
         notes.append(
             "the low end of the advice: raise it while the tool stays cool, lower it at a squeal or blue chips"
         )
-    if metal in ("brass", "free-cutting brass", "bronze", "copper"):
+    if metal in ("brass", "free-cutting brass"):
         notes.append(
             "brass takes a wide range of feeds with HSS; a slower spindle than the book is no fault where chips fly"
         )
-    return notes
+    return [*notes, *_OF_WORK.get(operation, ())]
 
 
 def _metal(said: str) -> tuple[str, tuple[str, ...]]:
     """The metal of the tables that a name stands for, and its cautions."""
     known = [row[0] for row in store.select("SELECT DISTINCT metal FROM cutting_speeds")]
     word = " ".join(said.lower().split()).replace("aluminum", "aluminium")
-    from refdata.alloys.alloy import metal_named
-
     try:
         _, family, cautions = metal_named(said)
     except NotFound:
@@ -192,6 +230,7 @@ def _feed(operation: str, metal: str, across: float, turns: float, flutes: int |
         return chip, _rate(turns, chip), ["feed per turn of the drill"] if chip else []
     if operation != "mill":
         return chip, None, []
+    own = chip is not None
     if chip is None:
         rows = store.records("chip_loads", "t.metal = ?", metal)
         near = [row for row in rows if row["tool_diameter_in"] <= across * 1.001]
@@ -202,7 +241,7 @@ def _feed(operation: str, metal: str, across: float, turns: float, flutes: int |
     return (
         chip,
         _rate(turns * flutes, chip),
-        ["chip load of the next smaller cutter of the table; start at half of it by hand"],
+        [] if own else ["chip load of the next smaller cutter of the table; start at half of it by hand"],
     )
 
 

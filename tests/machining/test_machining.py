@@ -28,6 +28,31 @@ def test_the_low_end_of_the_range_and_the_speed_that_the_machine_has():
     assert owned.surface_speed.value == pytest.approx(math.pi * 0.25 * 2500 / 12)
 
 
+def test_advice_on_brass_is_for_the_free_cutting_kinds():
+    """Common practice of copper-alloy handbooks: HSS drills in naval and silicon bronze at some 0.6 of the speed in
+    free-cutting brass, in phosphor bronze at some 0.3."""
+    speed = {uns: refdata.spindle("1/4 in", in_=uns).surface_speed.value for uns in ("C36000", "C46400", "C51000")}
+    assert [round(v) for v in speed.values()] == [200, 120, 60]
+    assert any("machinability 30 %" in note for note in refdata.spindle("1/4 in", in_="C46400").notes)
+    assert any("free-cutting kinds" in note for note in refdata.spindle("1/4 in", in_="brass").notes)
+    assert refdata.spindle("1/4 in", in_="C46400", surface="80 ft/min").surface_speed.value == pytest.approx(80)
+
+
+def test_the_slowest_speed_of_a_machine_is_taken_where_it_is_still_advised():
+    """Stainless, HSS drills: 30 to 40 ft/min; 1/2 in at 290 rpm is 38."""
+    one = refdata.spindle("1/2 in", in_="316", machine="290, 500, 870")
+    assert one.speed.value == 290 and one.surface_speed.value < one.advised_to.value
+    with pytest.raises(refdata.Refused, match="slowest speed of 500 rpm"):
+        refdata.spindle("1/2 in", in_="316", machine="500, 870")
+
+
+def test_what_would_burn_or_break_is_said():
+    assert any("will burn" in note for note in refdata.spindle("1/4 in", in_="C36000", surface="5000 ft/min").notes)
+    assert any("pitch" in note for note in refdata.spindle("6 mm", in_="brass", operation="tap").notes)
+    with pytest.raises(refdata.Refused, match="wider than the cutter"):
+        refdata.spindle("1/2 in", in_="6061", operation="mill", flutes="2", width="3/4 in", depth="0.1 in")
+
+
 def test_feed_rate_removal_and_power():
     """F = n z fz, Q = ae ap F, P = Kp Q, by hand."""
     one = refdata.spindle(
