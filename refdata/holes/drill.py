@@ -150,9 +150,13 @@ def _around(asked: Quantity, set: Sets | None) -> list[Drill]:
     exact, below, above = (_side(asked, set, side) for side in ("=", "<", ">"))
     if exact:
         return exact
-    if not below and not above:
-        raise NotFound(f"no drill is near {asked}", SETS)
-    return _closest(below) + _closest(above)
+    near = [*_closest(below), *_closest(above)]
+    # beyond the smallest or the largest drill; a metric drill without its mm reads as inches
+    if len(near) < 2 and all(abs(one.deviation.exact) > asked.exact / 10 for one in near):
+        ends = [f"{one.diameter} is the {'largest' if below else 'smallest'}" for one in near]
+        metric = [f"{asked.text} mm"] if asked.unit == "in" and "/" not in asked.text else []
+        raise NotFound(f"no drill is near {asked}", [*metric, *ends] or SETS)
+    return near
 
 
 def _side(asked: Quantity, set: Sets | None, side: str) -> list[Drill]:
