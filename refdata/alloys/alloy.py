@@ -10,6 +10,8 @@ from refdata.core.results import Result
 from . import composition as parts_of
 from . import service, tempers, wording
 from .cautions import cautions, strongest
+from .families import FAMILIES
+from .families import said as families_said
 from .naming import resolve, title, traps
 
 SINGLE = ("density", "solidus", "liquidus", "elastic_modulus")
@@ -165,11 +167,14 @@ OneAlloy = Reader("metal", read_one, "metal by any of its names: naval brass, C3
 
 
 def metal_named(name: str) -> tuple[str, str, tuple[str, ...]]:
-    """A metal's own name, its family and its cautions; a word for several alloys stands for all of them."""
+    """A metal's own name, its family and its cautions; a word for several alloys stands for all of them. Raises
+    Ambiguous where a number is that of several metals (630 of a stainless steel and a bronze)."""
     try:
         found = [alloy(name)]
     except Ambiguous as several:
         found = several.candidates
+        if len({FAMILIES[one.family].base for one in found}) > 1 and not families_said(name.strip().lower()):
+            raise
     told = strongest(text for one in found for text in one.cautions)
     one = found[0]
     return (f"{one.uns} {one.name}" if len(found) == 1 else name.strip()), one.family, tuple(told)

@@ -45,8 +45,8 @@ RULES = (
         " grinding dust and welding fume are suspect carcinogens",
     ),
     Rule(
-        "Cr", 4.0, ("stainless steel", "tool steel"),
-        "Chromium: welding, brazing or cutting this steel hot gives fume with hexavalent chromium, a carcinogen;"
+        "Cr", 4.0, ("stainless steel", "tool steel", "nickel alloy"),
+        "Chromium: welding, brazing or cutting this metal hot gives fume with hexavalent chromium, a carcinogen;"
         " extract it at the source",
     ),
     Rule(
@@ -66,8 +66,14 @@ RULES = (
 )  # fmt: skip
 
 
+# what a family is made of, where a composition does not say that it is the rest
+_BASES = {"aluminium": "Al", "magnesium": "Mg", "titanium": "Ti", "zinc": "Zn", "nickel alloy": "Ni"}
+
+
 def cautions(family: str, most: dict[str, float]) -> list[str]:
     """The cautions of an alloy of `family` whose elements may reach `most` per cent by mass."""
+    base = _BASES.get(family)
+    most = {base: 100.0} | most if base else most
     return [
         f"{rule.text.format(most=most[rule.element])}; {LAST}."
         for rule in RULES

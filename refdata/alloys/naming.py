@@ -8,7 +8,7 @@ from refdata.core import store
 from refdata.core.errors import NotFound
 from refdata.core.reading import nearest
 
-from .families import FAMILIES
+from .families import COPPER, FAMILIES, IRON
 from .families import said as families_said
 
 _SYSTEM_WORDS = (
@@ -22,6 +22,8 @@ _WORDS = (
 )
 _TEMPER = re.compile(rf"^(?P<name>.+?)(?:-|\s+|\s*,\s*)(?P<temper>[THOMFW]\d{{0,4}}|T[A-Z]\d\d|{_WORDS})$", re.I)
 _TEMPER_FIRST = re.compile(rf"^(?P<temper>{_WORDS})\s+(?P<name>.+)$", re.I)
+# systems that number one kind of metal only
+_SYSTEM_BASES = {"cda": (COPPER,), "aa": ("aluminium",), "aisi": (IRON, "stainless", "cast iron")}
 # what an order says of the form: it does not make another alloy
 _FORMS = ("plate", "sheet", "strip", "bar", "rod", "tube", "pipe", "wire", "flat", "round", "hex", "angle", "extrusion")
 # carbon in per cent up to which a plain steel is called mild
@@ -43,7 +45,7 @@ def resolve(name: str) -> tuple[dict[str, tuple], str | None]:
 
 
 def _as_said(name: str) -> tuple[dict[str, tuple], str | None] | None:
-    for bare, families in [(name, None), *_without_family(name)]:
+    for bare, families in [(name, _of_system(name)), *_without_family(name)]:
         split = _TEMPER.match(bare) or _TEMPER_FIRST.match(bare)
         for words, temper in [(bare, None), *([(split["name"], split["temper"])] if split else [])]:
             carriers = _carriers(words)
@@ -55,6 +57,12 @@ def _as_said(name: str) -> tuple[dict[str, tuple], str | None] | None:
         if split and (members := _members(split["name"])):
             return members, split["temper"]
     return None
+
+
+def _of_system(name: str) -> list[str] | None:
+    """The families that a system of numbers before the name has: `CDA 316` is no steel."""
+    bases = _SYSTEM_BASES.get(name.split()[0].lower().rstrip(":")) if " " in name.strip() else None
+    return [family for family, one in FAMILIES.items() if one.base in bases] if bases else None
 
 
 def _in_other_words(name: str) -> list[str]:

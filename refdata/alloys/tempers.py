@@ -28,12 +28,28 @@ def words(code: str, family: str) -> str | None:
     return _codes().get(("copper alloys" if base == COPPER else base, code.upper()))
 
 
+_CODE = re.compile(r"[THOMFW][A-Z]?\d{0,5}[A-Z]?", re.I)
+# a temper stress relieved by stretching, compressing or both is the same for its strength: T651 for T6
+_RELIEVED = re.compile(r"5[124][01]?")
+
+
+def _one_code(one: str, other: str, family: str) -> bool:
+    """Whether two codes are one temper, but for stress relief; O in copper alloys is any of their annealed ones."""
+    short, long = sorted((one.upper(), other.upper()), key=len)
+    if short == "O" and FAMILIES[family].base == COPPER:
+        return long.startswith("O")
+    rest = long.removeprefix(short)
+    return short == long or (rest != long and short[0] == "T" and _RELIEVED.fullmatch(rest) is not None)
+
+
 def same(have: str, wanted: str, family: str) -> bool:
-    """Whether a temper is the one wanted: begun alike (`T651` for `T6`), or another word for it (`H02` for `half
+    """Whether a temper is the one wanted: the same code (`T651` for `T6`), or another word for it (`H02` for `half
     hard`). A degree of hardness is met only by the same degree, other words also by those that add to them
     (`as cast` by `as sand cast`)."""
-    if have.lower().startswith(wanted.lower()) or wanted.lower().startswith(have.lower()):
+    if have.lower() == wanted.lower():
         return True
+    if _CODE.fullmatch(have) and _CODE.fullmatch(wanted):
+        return _one_code(have, wanted, family)
     told, asked = words(have, family) or have, words(wanted, family)
     if asked:
         return plain(told) == plain(asked)

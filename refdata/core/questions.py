@@ -183,6 +183,9 @@ def _as_answers(found) -> Answers:
     return Answers(found, listed=True) if isinstance(found, (list, tuple)) else Answers([found])
 
 
+_PLAIN = frozenset((str, int, float, bool, type(None)))
+
+
 def question(function):
     """Make a function a question: callers may give text, get exactly one result or a list, and are answered
     from memory the second time."""
@@ -193,9 +196,10 @@ def question(function):
         return declared.answers(*arguments, **options).one()
 
     def ask_one(*arguments, **options):
-        try:
+        # a Quantity is not remembered: 1 in and 25.4 mm are equal, their answers are not; nor is what has no hash
+        if _PLAIN.issuperset(map(type, arguments)) and _PLAIN.issuperset(map(type, options.values())):
             found = once(*arguments, **options)
-        except TypeError:  # what cannot be remembered, as a list, is read like any other text
+        else:
             found = declared.answers(*arguments, **options).one()
         return list(found) if type(found) is tuple else found
 

@@ -7,7 +7,7 @@ from refdata.core import numbers, store
 from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Reader, Readings, ScrewSize, choice, read_screw_size
+from refdata.core.reading import Reader, Readings, ScrewSize, read_screw_size
 from refdata.core.results import Result
 
 from .clearance import table_label
@@ -73,10 +73,24 @@ def _named(size: ScrewSize, series: str | None) -> ThreadName:
 
 
 ThreadReader = Reader("thread", read_thread, "thread: 1/4-20, 1/4 UNC, #8-32, M6, M10x1, 2BA, 1/4 BSW", _AS_THREAD)
-ToleranceClass = choice(
-    "tolerance class",
-    {"2A": ("2a",), "2B": ("2b",), "6g": ("6G",), "6H": ("6h",)},
-    "class: 2A or 6g (screw), 2B or 6H (nut)",
+_CLASSES = ("2A", "2B", "6g", "6H")
+
+
+def read_class(text: str) -> str:
+    """A class of tolerance. In a metric one the case says what it is: 6H is a nut's, 6h a screw's. Raises
+    NotUnderstood."""
+    word = text.strip()
+    if word.upper() in _CLASSES[:2]:
+        return word.upper()
+    if word not in _CLASSES:
+        raise NotUnderstood(
+            f'no limits of class "{word}" are on file: capitals are nuts, small letters screws', _CLASSES
+        )
+    return word
+
+
+ToleranceClass = Reader(
+    "tolerance class", read_class, "class: 2A or 6g (screw), 2B or 6H (nut)", _CLASSES[:1], _CLASSES
 )
 
 
