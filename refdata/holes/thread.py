@@ -84,7 +84,7 @@ def read_class(text: str) -> str:
         return word.upper()
     if word not in _CLASSES:
         raise NotUnderstood(
-            f'no limits of class "{word}" are on file: capitals are nuts, small letters screws', _CLASSES
+            f'no limits of class "{word}" on file: a capital is a nut, a small letter a screw', _CLASSES
         )
     return word
 

@@ -70,6 +70,19 @@ def test_traps(name, not_):
     assert not_ not in [one["uns"] for one in told["answers"]]
 
 
+@pytest.mark.parametrize("name", ["CDA 316", "CDA 304", "AA 4140", "AISI 6061", "AISI 1100", "AISI 360"])
+def test_a_system_of_numbers_has_its_own_metals(name):
+    with pytest.raises(refdata.NotFound, match=f'there is no "{name}"'):
+        refdata.alloy(name)
+
+
+def test_a_number_of_two_metals_asks_wherever_a_metal_is_named():
+    """630 is 17-4 in AISI's numbers and a nickel aluminium bronze in CDA's."""
+    with pytest.raises(refdata.Ambiguous):
+        refdata.spindle("1/4 in", in_="630")
+    assert refdata.spindle("1/4 in", in_="steel").metal == "carbon steel"
+
+
 def test_what_a_name_hides_is_said():
     assert "but a brass" in " ".join(refdata.alloy("commercial bronze").notes)
     assert "a nickel silver holds no silver" in refdata.alloy("nickel silver 65-18").notes

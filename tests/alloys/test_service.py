@@ -131,3 +131,26 @@ def test_naval_brass_does_not_read_as_proof_against_the_sea():
     first, *_ = [told["rating"] for told in refdata.alloy("C46400").corrosion if told["hazard"] == "dezincification"]
     assert "dezincifies" in first
     assert any("cathodic protection" in told["rating"] for told in refdata.alloy("C67500").corrosion)
+
+
+@pytest.mark.parametrize(
+    ("metal", "temper", "others"),
+    [("6061", "T6", {"T651"}), ("6061", "T4", {"T451"}), ("5083", "H32", set()), ("2024", "T3", {"T351"})],
+)
+def test_a_temper_is_met_by_itself_and_stress_relieved_only(metal, temper, others):
+    """ANSI H35.1: T6 and T651 differ by stretching alone; T42, T361, H321 are other treatments."""
+    found = {q.qualifiers["temper"] for q in refdata.alloy(metal, temper=temper).tensile_strength}
+    assert found - {temper} <= others
+
+
+@pytest.mark.parametrize("said", ["oil quenched", "old", "hot"])
+def test_words_are_no_codes(said):
+    with pytest.raises(refdata.NotFound, match="has no temper"):
+        refdata.alloy("6061", temper=said)
+
+
+@pytest.mark.parametrize(
+    ("metal", "word"), [("319.0", "Aluminium"), ("AZ31B", "Magnesium"), ("N07718", "Chromium"), ("R50400", "Titanium")]
+)
+def test_the_base_metal_has_its_caution_though_a_composition_does_not_list_it(metal, word):
+    assert any(text.startswith(word) for text in refdata.alloy(metal).cautions)

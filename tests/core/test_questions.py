@@ -129,6 +129,14 @@ def test_nobody_spoils_the_answer_that_the_next_caller_gets():
     assert pickle.loads(pickle.dumps(brass.composition)) == brass.composition == refdata.alloy("C36000").composition
 
 
+def test_an_answer_does_not_depend_on_what_was_asked_before():
+    """10 in and 254 mm are equal quantities, their answers are in their own units."""
+    hot = {"from_": "68 F", "to": "572 F"}
+    inch, metric = (refdata.growth("C36000", length=refdata.Quantity(*q), **hot) for q in (("10", "in"), ("254", "mm")))
+    assert (inch.change.unit, metric.change.unit) == ("in", "mm")
+    assert metric.change == refdata.growth("C36000", length="254 mm", **hot).change
+
+
 def test_a_table_by_something_that_is_no_name():
     with pytest.raises(refdata.NotUnderstood, match='no table "None"'):
         refdata.table(None)

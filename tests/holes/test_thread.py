@@ -223,3 +223,11 @@ def test_each_line_of_drills_has_a_cell_for_each_column_of_its_header(asked):
     assert all(len(one.HEADER) == len(one.headline()) for one in found)
     headers = [one.HEADER for one in found]
     assert len(set(headers)) == sum(a != b for a, b in zip([None, *headers], headers)), "a table is not broken in two"
+
+
+@pytest.mark.parametrize("said", ["6h", "6G", "4h", "2C"])
+def test_the_case_of_a_class_is_its_meaning(said):
+    """ISO 965-1: capitals are internal threads, small letters external ones."""
+    with pytest.raises(refdata.NotUnderstood, match="a capital is a nut"):
+        refdata.thread("M6", tolerance=said)
+    assert refdata.thread("1/4-20", tolerance="2b").tolerance == "2B"
