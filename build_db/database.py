@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import os
+import shutil
 import sqlite3
 import tempfile
+import time
 from collections import defaultdict
 from pathlib import Path
 
@@ -53,6 +55,9 @@ _DISAGREEMENTS = """CREATE VIEW disagreements AS
     WHERE NOT w.agrees AND w.kind <> 'estimate'"""
 
 
+_OLD_DRAFT = 600  # seconds
+
+
 def data_version(root: Path) -> str:
     """Hash of all table files, witness files and lists of disputes: twelve hex digits."""
     digest = hashlib.sha256()
@@ -62,9 +67,17 @@ def data_version(root: Path) -> str:
     return digest.hexdigest()[:12]
 
 
+def _clear_drafts(folder: Path) -> None:
+    """Remove what builds that were killed have left; a build that runs beside this one is not so old."""
+    for draft in folder.glob(".refdata-*"):
+        if time.time() - draft.stat().st_mtime > _OLD_DRAFT:
+            shutil.rmtree(draft, ignore_errors=True)
+
+
 def write(out: Path, tables: dict[str, Table], evidence, vouched, disputes, words: dict, version: str) -> None:
     """Write the database to `out` in one step: whoever reads it sees the old file or the new one, whole."""
     out.parent.mkdir(parents=True, exist_ok=True)
+    _clear_drafts(out.parent)
     with tempfile.TemporaryDirectory(dir=out.parent, prefix=".refdata-") as folder:
         draft, packed = Path(folder, "draft.db"), Path(folder, "packed.db")
         db = sqlite_utils.Database(sqlite3.connect(draft, isolation_level=None), strict=True)

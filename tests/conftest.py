@@ -7,8 +7,6 @@ import pytest
 
 import build_db
 import refdata
-from build_db.database import data_version
-from build_db.tables import ROOT
 from refdata.core import store
 
 # an example of every question: its arguments and options, as people write them
@@ -51,15 +49,7 @@ EVERY_QUESTION = {
 
 
 def pytest_configure():
-    if _built_version() != data_version(ROOT):
-        build_db.build(Path(store.PATH))
-
-
-def _built_version() -> str | None:
-    if not Path(store.PATH).exists():
-        return None
-    with sqlite3.connect(f"file:{store.PATH}?mode=ro", uri=True) as connection:
-        return connection.execute("SELECT data_version FROM build").fetchone()[0]
+    build_db.build(Path(store.PATH))  # tables, models, words or build code may have changed
 
 
 @pytest.fixture

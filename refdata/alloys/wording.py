@@ -8,6 +8,7 @@ from refdata.core.results import Told, side_by_side
 from .service import STRENGTHS, is_share
 
 MOST_LINES = 12
+_HAZARDS = {"stress corrosion in ammonia": "ammonia"}
 
 
 def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
@@ -23,7 +24,7 @@ def lines(told: dict[str, list], units: str) -> list[tuple[str, ...]]:
             (f"colour match, {one['form']}", one["match_uns"], "", _aside(one, "quality"))
             for one in told["colour_matches"]
         ),
-        *((one["hazard"], f"{one['rating']} ({one['source']})") for one in told["corrosion"]),
+        *((_HAZARDS.get(h := one["hazard"], h), f"{one['rating']} ({one['source']})") for one in told["corrosion"]),
         *(("limit", words) for words in _limits(told["limits"])),
         *_names(told["names"]),
     ]

@@ -89,6 +89,7 @@ UNITS = {
         Unit("in3", "volume", _INCH**3, "inch**3", "in³"),
         Unit("cm2", "area", Fraction(1, 10_000), "centimeter**2", "cm²"),
         Unit("in3/min", "removal rate", _INCH**3 / 60, "inch**3/minute", "in³/min"),
+        Unit("cm3/min", "removal rate", _MICRO / 60, "centimeter**3/minute", "cm³/min"),
         Unit("1/in", "threads per length", 1 / _INCH, "1/inch", "per inch"),
         Unit(
             "hp·min/in3",
@@ -155,6 +156,9 @@ _INCH_TO_METRIC = {
     "psi": "MPa",
     "ft/min": "m/min",
     "in/min": "mm/min",
+    "in3": "cm3",
+    "in3/min": "cm3/min",
+    "hp": "kW",
 }
 _METRIC_TO_INCH = {metric: inch for inch, metric in reversed(_INCH_TO_METRIC.items())} | {
     "GPa": "ksi",
@@ -235,6 +239,11 @@ def counterpart(unit: str, value: Fraction | float = 0) -> str | None:
     if unit == "ksi" and abs(value) >= 1000:
         return "GPa"
     return _INCH_TO_METRIC.get(unit) or _METRIC_TO_INCH.get(unit)
+
+
+def inch_or_mm(unit: str) -> str:
+    """The unit that a shop works in where a length is given in `unit`: `in` for feet and thou, `mm` for m and cm."""
+    return "in" if is_inch(unit) else "mm"
 
 
 def is_inch(unit: str) -> bool:

@@ -3,17 +3,19 @@
 from fractions import Fraction
 from math import cos, dist, pi, sin
 
-from refdata.core.errors import NotUnderstood
+from refdata.core.errors import NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Above, Length, amount, choice, count
 from refdata.core.results import Result
+from refdata.core.units import inch_or_mm
 
 Kind = choice(
     "pattern",
     {"row": ("line", "strip"), "rectangle": ("grid", "rect"), "circle": ("bolt circle", "ring")},
     "pattern: row, rectangle or circle",
 )
+MOST_HOLES = 500
 Holes = count("number of holes", "number of holes", 360)
 Start = amount(
     "start angle", "deg", "angle of the first hole, anticlockwise from the X axis", "-360", "360", ("0", "45")
@@ -55,13 +57,15 @@ def pattern(
     >>> [hole.x.figure for hole in refdata.pattern("row", x="1/2 in", y="3/8 in", holes=3, pitch="0.75 in")]
     ['0.500', '1.250', '2.000']
     """
-    unit = x.unit if x.unit in ("in", "mm") else "in"
+    unit = inch_or_mm(x.unit)
     given = {"pitch": pitch, "pitch_y": pitch_y, "diameter": diameter}
     sizes = {name: float(q.to(unit).exact) for name, q in given.items() if q is not None}
     corner = (float(x.to(unit).exact), float(y.to(unit).exact))
     places = _PLACES[kind](corner, sizes, holes, columns, rows, float(start.exact) * pi / 180)
     # with its tip against an edge from outside, the spindle's axis stands half the tip before the edge
     touch = -float(tip.to(unit).exact) / 2 if tip else 0.0
+    if len(places) > MOST_HOLES:
+        raise Refused(f"{len(places)} holes are more than a plan of moves is read by", [f"at most {MOST_HOLES} holes"])
     return _moves(places, touch, unit)
 
 

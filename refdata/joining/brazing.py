@@ -7,6 +7,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Above, FromZero, count, factor, measured
 from refdata.core.results import Result
+from refdata.core.units import inch_or_mm
 
 from .heating import OXY_FUEL
 
@@ -39,7 +40,7 @@ def lap(thickness: Above, *, strength: Stress, filler_shear: Stress = "25 ksi", 
     >>> refdata.lap("0.050 in", strength="70 ksi").overlap
     <0.175 in · computed>
     """
-    unit = "mm" if thickness.unit == "mm" else "in"
+    unit = inch_or_mm(thickness.unit)
     thick = thickness.to(unit).exact
     if not 0 < quality <= 1:
         raise NotUnderstood("joint quality is a part of the whole, above 0 and at most 1", ["0.8"])
@@ -91,7 +92,7 @@ def filler_quantity(
     >>> refdata.filler_quantity("2 in", lap="0.25 in", gap="0.003 in", wire="1/16 in").wire_length
     <0.733 in · computed>
     """
-    unit = "mm" if length.unit == "mm" else "in"
+    unit = inch_or_mm(length.unit)
     long, wide, space, across, radius = (float(q.to(unit).exact) for q in (length, lap, gap, wire, fillet))
     if space > (0.25 if unit == "mm" else 0.010):
         raise Refused(

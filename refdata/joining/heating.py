@@ -7,7 +7,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Above, FromZero, Mass, measured
 from refdata.core.results import Result
-from refdata.core.units import convert
+from refdata.core.units import convert, inch_or_mm
 
 Temperature = measured("temperature", "temperature", "temperature: 680 C, 1250 F", ("680 C", "1250 F"))
 Power = measured("power", "power", "power: 1.5 kW", ("1.5 kW", "5000 BTU/h"))
@@ -71,7 +71,7 @@ def growth(
     for said in filter(None, (in_, around)):
         _still_solid(said, to if high >= low else from_)
     name, alpha, told = _expansion(in_, low, high)
-    unit = "mm" if length.unit == "mm" else "in"
+    unit = inch_or_mm(length.unit)
     long, rise = float(length.to(unit).exact), high - low
     change = alpha.to("um/m/K").value * 1e-6 * long * rise
     inner = hot = None

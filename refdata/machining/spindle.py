@@ -11,6 +11,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Above, FromZero, Metal, Reader, choice, count, measured
 from refdata.core.results import Result
+from refdata.core.units import inch_or_mm
 
 Operation = choice(
     "operation",
@@ -292,7 +293,7 @@ def passes(
     >>> [one.figure for one in refdata.passes("1/4 in", step="0.100 in", cutter="3/8 in").depths]
     ['0.083', '0.167', '0.250']
     """
-    unit = "mm" if depth.unit == "mm" else "in"
+    unit = inch_or_mm(depth.unit)
     deep, most, wide, side, last = (float(q.to(unit).exact) for q in (depth, step, cutter, allowance, floor))
     if side >= wide:
         raise Refused(f"{allowance} left a side is more than a cutter of {cutter} takes", ["--allowance '0.005 in'"])

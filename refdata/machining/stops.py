@@ -5,6 +5,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Above, FromZero
 from refdata.core.results import Result
+from refdata.core.units import inch_or_mm
 
 from .spindle import CAUTIONS
 
@@ -48,7 +49,7 @@ def stops(
     >>> refdata.stops("1.250 in", width="0.750 in", cutter="0.3725 in").travel_x
     <0.8775 in · computed>
     """
-    unit = "mm" if length.unit == "mm" else "in"
+    unit = inch_or_mm(length.unit)
     long, wide, slot, side, at_x, at_y = (q.to(unit).exact for q in (length, width, cutter, allowance, wall_x, wall_y))
     if slot > min(long, wide):
         raise Refused(f"a cutter that cuts {cutter} is wider than the pocket", ["a smaller cutter"])

@@ -12,8 +12,9 @@ from refdata.core.reading import Above, FromZero, LongReader, choice, count
 from refdata.core.results import Result
 from refdata.core.units import convert, read_unit
 
-MOST_PARTS = 2000
-MANY_SIZES = 100  # free packing of more sizes than this takes seconds and more: edge-to-edge packing is quick
+MOST_PARTS = 1000
+# free packing of more parts, or of more sizes, takes seconds and more: edge-to-edge packing is quick
+MANY_PARTS, MANY_SIZES = 200, 50
 Turn = choice("turning", {"yes": ("turned",), "no": ("grain",)}, "whether parts may be turned by 90 degrees: yes or no")
 Cuts = choice(
     "cuts", {"edge-to-edge": ("shear", "saw", "guillotine"), "free": ("jet", "laser", "mill")},
@@ -35,7 +36,7 @@ class Parts(tuple):
 def read_parts(text: str) -> Parts:
     """Rectangles as written: `4 of 3 x 2 in; 2 of 5-1/2 x 1 in`, `10 of 80 x 40 mm`. Raises NotUnderstood."""
     found, said = [], set()
-    for words in filter(None, (part.strip() for part in re.split(r"[;\n]", text))):
+    for words in filter(None, (" ".join(part.split()) for part in re.split(r"[;\n]", text))):
         match = re.fullmatch(r"(?:(\d+)\s+(?:of|off)\s+)?(.+?)\s*(?:x|by)\s*(.+)", plain(words), re.I)
         sides = [leading_number(side) for side in match.groups()[1:]] if match else [None]
         if not all(side and side[0] > 0 for side in sides):
@@ -145,7 +146,7 @@ def _packed(sizes, room, turn: bool, cuts: str, sheets: int):
 
     ways = (
         (rectpack.GuillotineBssfSas, rectpack.GuillotineBafLas, rectpack.GuillotineBlsfSlas)
-        if cuts == "edge-to-edge" or len(set(sizes)) > MANY_SIZES
+        if cuts == "edge-to-edge" or len(sizes) > MANY_PARTS or len(set(sizes)) > MANY_SIZES
         else (rectpack.MaxRectsBssf, rectpack.MaxRectsBaf, rectpack.MaxRectsBl)
     )
     for way in ways:

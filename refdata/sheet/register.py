@@ -4,6 +4,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Above, FromZero
 from refdata.core.results import Result
+from refdata.core.units import inch_or_mm
 
 
 class Register(Result):
@@ -36,7 +37,7 @@ def register(
     >>> refdata.register("6 in", width="4 in", margin="1/4 in", kerf="0.040 in").blank_length
     <6.590 in · computed>
     """
-    unit = "mm" if length.unit == "mm" else "in"
+    unit = inch_or_mm(length.unit)
     long, wide, web, cut, play, skew = (q.to(unit).exact for q in (length, width, margin, kerf, slip, square))
     over = 2 * (web + cut) + play + skew
     fence = Quantity.length(-(web + cut), unit)

@@ -8,7 +8,7 @@ from refdata.core.quantity import Quantity
 from refdata.core.questions import question
 from refdata.core.reading import Above, FromZero, Reader, Word, a, choice, count, read_above
 from refdata.core.results import Result
-from refdata.core.units import convert
+from refdata.core.units import convert, inch_or_mm, is_inch
 
 from .labels import read_gauge_label
 
@@ -93,7 +93,7 @@ def weight(
     given = {name: size for name, size in given.items() if size is not None}
     _needed(shape, given.keys())
     given = {name: _gauged(size, metal, "tube" if name == "wall" else "sheet") for name, size in given.items()}
-    inch = length.unit in ("in", "ft", "thou")
+    inch = is_inch(length.unit)
     size = {name: float(convert(q.exact, q.unit, "in" if inch else "cm")) for name, q in given.items()}
     volume = _VOLUMES[shape](size) - _holes(shape, size, holes, hole, inch)
     if volume <= 0:
@@ -200,7 +200,7 @@ def pieces(
     >>> refdata.pieces("36 in", piece="3.5 in", kerf="0.045 in", trim="0.25 in").per_bar
     10
     """
-    unit = "in" if bar.unit in ("in", "ft", "thou") else "mm"
+    unit = inch_or_mm(bar.unit)
     long, one, saw, end, more = (convert(q.exact, q.unit, unit) for q in (bar, piece, kerf, trim, allowance))
     pitch = one + more + saw
     number = int((long - 2 * end + saw) // pitch)

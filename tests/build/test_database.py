@@ -48,6 +48,16 @@ def test_a_kill_at_any_moment_leaves_the_old_file_or_the_new_one(tmp_path):
     assert outcomes == {old, new}
 
 
+def test_what_a_killed_build_left_is_cleared_by_a_later_one(tmp_path):
+    stale, running = tmp_path / ".refdata-stale", tmp_path / ".refdata-running"
+    for folder in (stale, running):
+        folder.mkdir()
+        (folder / "draft.db").write_bytes(b"half")
+    os.utime(stale, (time.time() - 3600,) * 2)
+    build_db.build(tmp_path / "refdata.db")
+    assert not stale.exists() and running.exists()
+
+
 def test_the_file_is_sound_and_knows_what_it_is(database):
     assert database.execute("PRAGMA integrity_check").fetchone() == ("ok",)
     assert database.execute("PRAGMA foreign_key_check").fetchall() == []

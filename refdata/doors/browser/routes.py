@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asyncio import to_thread as elsewhere  # a long answer must not hold up the others
 from urllib.parse import unquote
 
 from datasette import Response
@@ -22,7 +23,7 @@ async def answer(request):
         declared = questions.load(request.url_vars["question"]).question
         given = _parameters(request)
         units = questions.check_units(given.pop("units", "published"))
-        return Response.json(questions.envelope(declared, declared.answers(**given), units))
+        return Response.json(await elsewhere(lambda: questions.envelope(declared, declared.answers(**given), units)))
     except RefdataError as problem:
         return Response.json(questions.error(problem), status=400)
 
@@ -34,7 +35,8 @@ async def drawing(request):
         declared = questions.load(request.url_vars["question"]).question
         given = _parameters(request)
         at = given.pop("answer", "1")
-        drawings = [getattr(one, "drawing", None) for one in declared.answers(**given).results]
+        found = await elsewhere(lambda: declared.answers(**given))
+        drawings = [getattr(one, "drawing", None) for one in found.results]
         if not (at.isascii() and at.isdigit() and 0 < int(at) <= len(drawings)) or drawings[int(at) - 1] is None:
             raise NotUnderstood(f"{declared.name} has no drawing of answer {at}")
         return Response(drawings[int(at) - 1], content_type="image/svg+xml; charset=utf-8")
@@ -52,7 +54,7 @@ async def page(request, datasette):
     try:
         told["given"] = given = _parameters(request)
         if given:
-            told["found"] = shown(declared, given, declared.answers(**given))
+            told["found"] = await elsewhere(lambda: shown(declared, given, declared.answers(**given)))
     except RefdataError as problem:
         told["problem"] = str(problem)
     return await _html(datasette, request, "question.html", told, 400 if told["problem"] else 200)
@@ -70,11 +72,11 @@ async def say(request, datasette):
         return Response.redirect("/")
     told = {"said": said, "cards": [], "rows": [], "problem": None}
     try:
-        found = saying.read(said)
+        found = await elsewhere(saying.read, said)
         if found[0].question.name == "find":
             told["rows"] = found[0].found.results
         else:
-            told["cards"] = [shown(*one) for one in found]
+            told["cards"] = await elsewhere(lambda: [shown(*one) for one in found])
     except RefdataError as problem:
         told["problem"] = problem
     return await _html(datasette, request, "said.html", told, 400 if told["problem"] else 200)
@@ -121,7 +123,7 @@ async def chart(request):
     """A wall chart as PDF or SVG; `paper` is letter or a4."""
     try:
         name, kind = request.url_vars["chart"], request.url_vars["kind"]
-        made = charts.make(name, _parameters(request).get("paper", "letter"), kind)
+        made = await elsewhere(charts.make, name, _parameters(request).get("paper", "letter"), kind)
     except RefdataError as problem:
         return Response.text(str(problem), status=404)
     types = {"pdf": "application/pdf", "svg": "image/svg+xml; charset=utf-8"}
