@@ -255,16 +255,21 @@ class Voice(NamedTuple):
     root: str
 
 
+_UNSTATED = "a maker that names no ancestor"
+
+
 def voices(sources: list[Row]) -> dict[str, Voice]:
-    """The voice of each source. Two ids of one address are one document: it cannot confirm itself."""
+    """The voice of each source. Two ids of one address are one document: it cannot confirm itself. Makers who name no
+    ancestor may have one in common: none of them is independent of another."""
     parent = {row.id: row.ancestor for row in sources}
+    unstated = {row.id for row in sources if row.kind == "maker" and not row.ancestor}
 
     def root(id: str) -> str:
         seen = set()
         while parent.get(id) and id not in seen:
             seen.add(id)
             id = parent[id]
-        return id
+        return _UNSTATED if id in unstated else id
 
     return {row.id: Voice(row.kind, _document(row), root(row.id)) for row in sources}
 

@@ -20,6 +20,7 @@ SOURCES = [
     published("reprint-next-column", "handbook", "another-standard", "http://example.org/tables"),
     published("copy-of-reprint", "maker", "reprint"),
     published("own-tests", "maker"),
+    published("others-tests", "maker"),
     published("memory", "memory"),
     published("shop-rule", "practice"),
 ]
@@ -46,6 +47,7 @@ def earned(primary, witnesses, model=MEASURED):
         ("reprint", ["copy-of-reprint"], "agreed"),
         ("reprint", ["copy-of-reprint", "own-tests"], "independent"),
         ("own-tests", ["reprint"], "independent"),
+        ("own-tests", ["others-tests"], "agreed"),
         ("memory", [], "memory"),
         ("shop-rule", [], "practice"),
         ("memory", ["reprint"], "single"),
