@@ -115,7 +115,7 @@ def read_length(text: str) -> Quantity | Readings:
     if re.fullmatch(r"(ga|gauge|gage)\b.*", rest, re.I):
         raise NotUnderstood(f'"{text.strip()}" is a gauge number: ask gauge {written} with its metal first', _AS_LENGTH)
     if not rest:
-        if "/" not in written and "." not in written:
+        if "/" not in written and "." not in written and value:
             return Readings(f"Is that {written} mm or {written} in?", (Quantity(written, u) for u in ("mm", "in")))
         rest = "in"
     if re.fullmatch(r"-\s*\d{1,2}(\s*un[cfs]?)?", rest, re.I):

@@ -114,7 +114,7 @@ def _advice(operation: str, family: str | None) -> tuple[store.Record, store.Rec
     """The row of the table for an operation, for the metal's own family where there is one, and the one that
     advises the highest speed for such work. Raises NotUnderstood."""
     every = store.records("wheel_speeds")
-    rows = [row for row in every if row["operation"].startswith(operation)]
+    rows = [row for row in every if row["operation"].startswith(operation)] if len(operation) > 2 else []
     if not rows:
         known = list(dict.fromkeys(row["operation"] for row in every))
         from refdata.core.reading import nearest

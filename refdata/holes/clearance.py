@@ -85,13 +85,32 @@ def _metric_drill(hole: Quantity) -> str | None:
     return f"{made[0][0]} mm" if made else None
 
 
+def _check_thread(size: ScrewSize) -> None:
+    """Raises NotFound where a size is not made with the thread that is said: a number size has those of the tables, the
+    others none that is coarser than the coarsest, nor twice as fine as the finest inch thread."""
+    if not size.thread:
+        return
+    metric = size.system == "metric"
+    column, joint = ("pitch_mm", "x") if metric else ("threads_per_inch", "-")
+    table = "threads_metric" if metric else "threads_inch"
+    made = [pitch for (pitch,) in store.select(f"SELECT {column} FROM {table} WHERE size = ?", size.label)]
+    said = float(size.thread)
+    if metric:
+        known = said <= max(made, default=said)
+    elif size.system == "number":
+        known = not made or said in made
+    else:
+        known = min(made, default=said) <= said <= 2 * max(made, default=said)
+    if not known:
+        raise NotFound(
+            f"{size.label} has no thread {size}", [f"{size.label}{joint}{pitch:g}" for pitch in dict.fromkeys(made)]
+        )
+
+
 def table_label(size: ScrewSize) -> str:
     """The way the tables write a screw size: a decimal inch size is looked up by its diameter, and the threads of a
     number size are known. Raises NotFound."""
-    if size.system == "number" and size.thread:
-        made = store.select("SELECT threads_per_inch FROM threads_inch WHERE size = ?", size.label)
-        if made and float(size.thread) not in [per_inch for (per_inch,) in made]:
-            raise NotFound(f"{size.label} has no thread {size}", [f"{size.label}-{per_inch:g}" for (per_inch,) in made])
+    _check_thread(size)
     if size.system != "inch" or "." not in size.label:
         return size.label
     same = store.select("SELECT size FROM screws_inch WHERE major_diameter_in = ?", size.diameter.value)

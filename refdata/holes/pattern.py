@@ -57,7 +57,7 @@ def pattern(
     >>> [hole.x.figure for hole in refdata.pattern("row", x="1/2 in", y="3/8 in", holes=3, pitch="0.75 in")]
     ['0.500', '1.250', '2.000']
     """
-    unit = inch_or_mm(x.unit)
+    unit = inch_or_mm((x if x.exact else y).unit)
     given = {"pitch": pitch, "pitch_y": pitch_y, "diameter": diameter}
     sizes = {name: float(q.to(unit).exact) for name, q in given.items() if q is not None}
     corner = (float(x.to(unit).exact), float(y.to(unit).exact))
@@ -96,6 +96,7 @@ def _need(kind: str, **parts) -> None:
         raise NotUnderstood(f"a {kind} needs its {' and '.join(missing)}", [f"--{name}" for name in missing])
 
 
+_OFF = "holes lie beyond a datum edge, which may be off the part: --x and --y place hole 1, of a circle the centre"
 _NOTES = (
     "moves are from the hole before, from the datum edges to hole 1",
     "take up the play: come to every hole in the same direction, and past a negative move by half a turn and back",
@@ -107,14 +108,16 @@ def _moves(places, touch: float, unit: str) -> list[PatternHole]:
     places = [tuple(_on_dial(part, unit) for part in place) for place in places]
     lasts = [(_on_dial(touch, unit),) * 2, *places]
     moves = [(place[0] - last[0], place[1] - last[1]) for place, last in zip(places, lasts)]
-    back = min(min(move) for move in moves) < 0
+    notes = _NOTES if min(map(min, moves)) < 0 else _NOTES[:1]
+    if min(map(min, places)) < 0:
+        notes = (_OFF, *notes)
     return [
         PatternHole(
             hole=at + 1, x=Quantity.length(place[0], unit), y=Quantity.length(place[1], unit),
             move_x=Quantity.length(move[0], unit), move_y=Quantity.length(move[1], unit),
             from_first=Quantity.length(dist(place, places[0]), unit),
             from_last=Quantity.length(dist(place, places[at - 1]) if at else 0, unit),
-            notes=_NOTES if back else _NOTES[:1],
+            notes=notes,
         )
         for at, (place, move) in enumerate(zip(places, moves))
     ]  # fmt: skip

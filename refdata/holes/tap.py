@@ -63,7 +63,8 @@ class Tap(Result):
 
     @property
     def HEADER(self):
-        return ("thread", "drill", "diameter", "", *self.engagement, "charts that name it", *[""] * self._has_class)
+        return ("thread", "drill", "diameter", "", *self.engagement, "charts that name it", *[""] * self._has_class,
+                *["drill to, and point"] * (self.drill_depth is not None))  # fmt: skip
 
     @property
     def _has_class(self) -> bool:
@@ -79,6 +80,7 @@ class Tap(Result):
             *percents,
             str(len(self.charts)),
             *[self._judged] * self._has_class,
+            *([f"{self.drill_depth}, {self.point}"] if self.drill_depth else []),
         ]
 
     def lines(self, units: str = "both", skip=()) -> list[tuple[str, ...]]:

@@ -54,7 +54,7 @@ def lap(thickness: Above, *, strength: Stress, filler_shear: Stress = "25 ksi", 
     notes = [
         f"reckoned with filler of {filler_shear} in shear and {float(quality) * 100:g} % of the lap sound",
         "strength of the annealed metal, since brazing anneals it",
-        "gap 0.002 to 0.005 in at heat is common practice",
+        "gap 0.002 to 0.005 in between the faces at heat (per side of a pin) is common practice",
     ]
     return Lap(
         overlap=Quantity.length(overlap, unit),

@@ -76,6 +76,7 @@ def growth(
     change = alpha.to("um/m/K").value * 1e-6 * long * rise
     inner = hot = None
     if around or gap:
+        told.append("gaps are diametral, hole less pin: twice the clearance at each side")
         if not (around and gap):
             raise NotUnderstood(
                 "a joint needs the metal inside, --around, and the cold --gap", ["--around C36000 --gap '0.002 in'"]
@@ -173,7 +174,7 @@ def heat(
     kilograms = float(convert(mass.exact, mass.unit, "kg"))
     joules = kilograms * float(convert(c.exact, c.unit, "J/kg/K")) * (end - start)
     loss = None if area is None else _loss(float(convert(area.exact, area.unit, "cm2")) / 1e4, end + 273.15)
-    told = [*one.notes, *_sensitized(one, end)]
+    told = [*_near_melting(one, to), *one.notes, *_sensitized(one, end)]
     time = None
     if power is not None:
         watts = float(convert(power.exact, power.unit, "kW")) * 1000
@@ -193,6 +194,16 @@ def heat(
         loss=None if loss is None else Quantity.computed(loss / 1000, "kW", 2), time=time, notes=told,
         cautions=[*OXY_FUEL, *one.cautions],
     )  # fmt: skip
+
+
+_HOT_SHORT = 50  # degC below the solidus that no torch keeps to
+
+
+def _near_melting(one: Alloy, to: Quantity) -> list[str]:
+    left = one.solidus and float(one.solidus.to("degC").exact - to.to("degC").exact)
+    if left is None or left >= _HOT_SHORT:
+        return []
+    return [f"only {left:.0f} °C below the point where it begins to melt: hot-short, and nearer than a torch can hold"]
 
 
 def _sensitized(one: Alloy, end: float) -> list[str]:

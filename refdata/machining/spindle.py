@@ -299,7 +299,7 @@ def passes(
         raise Refused(f"{allowance} left a side is more than a cutter of {cutter} takes", ["--allowance '0.005 in'"])
     if last >= deep:
         raise Refused(f"{floor} left on the floor is more than the pocket's {depth}", ["--floor '0.005 in'"])
-    number = ceil((deep - last) / most - 1e-9)
+    number = max(ceil((deep - last) / most - 1e-9), 1)
     if number > 1000:
         raise Refused(f"{number} passes are no way to work", ["a larger step"])
     each = (deep - last) / number

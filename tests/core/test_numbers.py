@@ -61,3 +61,7 @@ def test_half_a_unit_of_the_last_printed_place():
 
 def test_no_more_figures_than_the_source_supports_and_never_fewer_than_three():
     assert [significant(text) for text in ("0.170", "0.0403", "1981", "14000", "4.5", "67")] == [3, 3, 4, 3, 3, 3]
+
+
+def test_a_cube_of_fifteen_digits_is_shown_whole():
+    assert show(Fraction(999_999_999_999_999) ** 3, 4).startswith("9999999999999970")

@@ -70,3 +70,14 @@ def test_what_is_not_made_is_said():
 @pytest.mark.parametrize("name", ["-1 mm", "0", "0 in", "-.201"])
 def test_a_drill_has_a_diameter_above_nothing(one_clear_line, name):
     one_clear_line("drill", {"name": name}, "not above nothing")
+
+
+def test_a_diameter_beyond_all_drills_is_refused_with_what_may_be_meant():
+    with pytest.raises(refdata.NotFound, match=r"no drill is near 6.6 in; nearest: 6.6 mm"):
+        refdata.drill("6.6")
+
+
+@pytest.mark.parametrize("size", ["1/4-99", "M4x3", "#6-33", "1/2-4"])
+def test_a_screw_has_the_threads_that_are_made(size):
+    with pytest.raises(refdata.NotFound, match="has no thread"):
+        refdata.clearance(size)

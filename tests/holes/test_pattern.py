@@ -72,3 +72,14 @@ def test_play_is_told_of_where_a_move_goes_back():
 def test_what_is_missing_is_named(given, says):
     with pytest.raises(refdata.NotUnderstood, match=says):
         refdata.pattern(**given)
+
+
+def test_holes_off_the_part_are_told():
+    told = refdata.pattern("circle", x="5 mm", y="5 mm", holes=4, diameter="20 mm")[0].notes
+    assert any("beyond a datum edge" in note for note in told)
+    assert not any("beyond" in n for n in refdata.pattern("row", x="0", y="5 mm", holes=2, pitch="10 mm")[0].notes)
+
+
+def test_more_holes_than_anyone_reads_are_refused():
+    with pytest.raises(refdata.Refused, match="900 holes"):
+        refdata.pattern("rectangle", x="1 in", y="1 in", columns=30, rows=30, pitch="1 in")

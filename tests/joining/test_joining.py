@@ -40,6 +40,18 @@ def test_energy_loss_and_whether_the_flame_reaches_it():
         refdata.heat("C36000", mass="0.5 kg", to="950 C")
 
 
+def test_heat_that_no_torch_can_hold_is_told():
+    """C36000 begins to melt at 1630 degF, 888 degC."""
+    assert any("8 °C below" in note for note in refdata.heat("C36000", mass="1 kg", to="880 C").notes)
+    assert not any("begins to melt" in note for note in refdata.heat("C36000", mass="1 kg", to="680 C").notes)
+
+
+def test_metres_work_in_millimetres_and_feet_in_inches():
+    hot = {"from_": "68 F", "to": "572 F"}
+    assert refdata.growth("C36000", length="1 m", **hot).change.unit == "mm"
+    assert refdata.growth("C36000", length="10 ft", **hot).change.unit == "in"
+
+
 def test_heat_says_what_it_does_to_the_metal():
     """Common practice: carbides form in 18-8 held near 425 to 860 degC; less carbon or titanium prevents it."""
     hot = {"mass": "1 kg", "to": "680 C"}
