@@ -7,7 +7,7 @@ from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.numbers import leading_number, plain
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Reader, choice, nearest
+from refdata.core.reading import ListReader, Reader, choice, nearest
 from refdata.core.results import Result, Told
 from refdata.core.units import UNITS, convert, read_unit
 
@@ -68,6 +68,7 @@ class ManyReader(Reader):
     """A Reader whose option may be given more than once."""
 
     many = True
+    comma = "; "
 
 
 def column_named(text: str) -> str:
@@ -121,7 +122,7 @@ class Columns(tuple):
         return ", ".join(self)
 
 
-ColumnsReader = Reader(
+ColumnsReader = ListReader(
     "list of columns", lambda text: Columns(column_named(part) for part in text.split(",") if part.strip()),
     "columns to show: density, lead, solidus", ("density, lead",),
 )  # fmt: skip

@@ -14,6 +14,7 @@ from .errors import Ambiguous, NotUnderstood
 from .quantity import Quantity
 from .reading import Readings, ScrewSize, a, nearest
 from .results import Result, once
+from .units import from_pint
 
 QUESTIONS = {
     "clearance": "refdata.holes.clearance:clearance",
@@ -171,10 +172,24 @@ def _read(reader, given):
     a screw size is read already: its label may stand for two (1 is #1 or one inch)."""
     if isinstance(given, ScrewSize):
         return given
-    if not isinstance(given, Quantity):
-        return reader.read(given)
-    found = reader.read(f"{given.text} {given.unit}")
-    return given if isinstance(found, Quantity) else found
+    found = reader.read(_as_text(given, reader.comma))
+    return given if isinstance(given, Quantity) and isinstance(found, Quantity) else found
+
+
+def _as_text(given, comma: str | None = None) -> str:
+    """What a caller in Python passes, as it would be written: a Quantity, pint's too, a float; a list where several are
+    read, with `comma` between them."""
+    if isinstance(given, Quantity):
+        return f"{given.text} {given.unit}"
+    if comma and isinstance(given, (list, tuple)):
+        return comma.join(map(_as_text, given))
+    if isinstance(given, float):
+        from decimal import Decimal
+
+        return f"{Decimal(repr(given)):f}"
+    if hasattr(given, "magnitude"):
+        return f"{_as_text(given.magnitude)} {from_pint(given.units)}"
+    return str(given)
 
 
 def _as_answers(found) -> Answers:
@@ -197,10 +212,12 @@ def question(function):
 
     def ask_one(*arguments, **options):
         # a Quantity is not remembered: 1 in and 25.4 mm are equal, their answers are not; nor is what has no hash
-        if _PLAIN.issuperset(map(type, arguments)) and _PLAIN.issuperset(map(type, options.values())):
-            found = once(*arguments, **options)
+        for given in (*arguments, *options.values()):
+            if given.__class__ not in _PLAIN:
+                found = declared.answers(*arguments, **options).one()
+                break
         else:
-            found = declared.answers(*arguments, **options).one()
+            found = once(*arguments, **options)
         return list(found) if type(found) is tuple else found
 
     update_wrapper(ask_one, function)

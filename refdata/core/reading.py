@@ -30,11 +30,13 @@ class Reader:
     """How one kind of argument is read: it stands as the annotation of a question's parameter.
 
     `help` is one line for people, `examples` valid texts, `choices` the words allowed where they are few, `long`
-    whether it takes lines of text, `many` whether its option may be given more than once.
+    whether it takes lines of text, `many` whether its option may be given more than once, `comma` what stands between
+    several of its kind, where it reads several.
     """
 
     long = False
     many = False
+    comma: str | None = None
     longest = LONGEST
 
     def __init__(self, name: str, read, help: str, examples=(), choices=None):
@@ -53,6 +55,12 @@ class Reader:
             most = f", which has at most {self.longest} letters"
             raise NotUnderstood(f"that is too long or too strange for {a(self.name)}{most}", self.examples)
         return self._read(text)
+
+
+class ListReader(Reader):
+    """A Reader of several, with commas between them."""
+
+    comma = ", "
 
 
 class LongReader(Reader):

@@ -251,6 +251,13 @@ def is_inch(unit: str) -> bool:
     return unit in _INCH_TO_METRIC
 
 
+def from_pint(unit) -> str:
+    """Our code of a unit of pint's, or its own short spelling."""
+    registry = pint_registry()
+    codes = {registry.Unit(one.pint): code for code, one in UNITS.items()}
+    return codes.get(unit) or f"{unit:~C}"
+
+
 def pint_registry():
     """pint's application registry with the shop's own units added once (thou, surface_foot, copper_ounce).
 

@@ -8,7 +8,7 @@ from refdata.core.drawing import Drawing
 from refdata.core.errors import Ambiguous, NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Metal, Reader, choice, factor
+from refdata.core.reading import ListReader, Metal, Reader, choice, factor
 from refdata.core.results import Result
 
 from . import dust
@@ -35,7 +35,7 @@ def read_papers(text: str) -> Papers:
     return Papers("rouge" if word.lower() in ROUGE else read_grade(word) for word in words)
 
 
-PapersReader = Reader(
+PapersReader = ListReader(
     "list of papers", read_papers, "papers at hand: 120, 220, 400, 600, 1000, rouge", ("P120, P240, P400",)
 )
 

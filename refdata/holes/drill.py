@@ -6,7 +6,7 @@ from refdata.core import numbers, store
 from refdata.core.errors import NotFound, NotUnderstood
 from refdata.core.quantity import Quantity
 from refdata.core.questions import Answers, question
-from refdata.core.reading import Reader, Readings, above, choice, nearest, read_length
+from refdata.core.reading import ListReader, Reader, Readings, above, choice, nearest, read_length
 from refdata.core.results import Result
 from refdata.core.units import convert
 
@@ -38,7 +38,7 @@ def read_sets(text: str) -> Sets:
     return Sets(dict.fromkeys(found))
 
 
-DrillSet = Reader(
+DrillSet = ListReader(
     "drill set",
     read_sets,
     "sets of drills owned: fractional, number, letter, metric, or several: number, letter",

@@ -9,7 +9,7 @@ from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.numbers import leading_number, plain
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
-from refdata.core.reading import Above, FromZero, Metal, Reader, choice, count, measured
+from refdata.core.reading import Above, FromZero, ListReader, Metal, choice, count, measured
 from refdata.core.results import Result
 from refdata.core.units import inch_or_mm
 
@@ -54,7 +54,7 @@ def read_speeds(text: str) -> Speeds:
     return Speeds(sorted(set(found)))
 
 
-MachineSpeeds = Reader(
+MachineSpeeds = ListReader(
     "machine's speeds", read_speeds, "speeds that the machine has: 290, 500, 870", ("290, 500, 870",)
 )
 

@@ -3,6 +3,7 @@
 import json
 import pickle
 
+import pint
 import pytest
 from conftest import EVERY_QUESTION
 
@@ -135,6 +136,19 @@ def test_an_answer_does_not_depend_on_what_was_asked_before():
     inch, metric = (refdata.growth("C36000", length=refdata.Quantity(*q), **hot) for q in (("10", "in"), ("254", "mm")))
     assert (inch.change.unit, metric.change.unit) == ("in", "mm")
     assert metric.change == refdata.growth("C36000", length="254 mm", **hot).change
+
+
+def test_lists_floats_and_pint_quantities_are_read_as_they_would_be_written():
+    assert refdata.spindle("1/2 in", in_="C360", machine=[290, 500, 870]).speed.value == 870
+    where = ["density < 8.5 g/cm3", "lead <= 0.1 %"]
+    assert refdata.alloys(family="brass", where=where) == refdata.alloys(family="brass", where="; ".join(where))
+    papers = ["P120", "P180", "P240", "P320", "P400"]
+    assert refdata.ladder("P120", to="P400", have=papers).caption == "P120 > P240 > P400"
+    registry = pint.get_application_registry()
+    hot = refdata.heat("C36000", mass=0.5 * registry.kg, to=registry.Quantity(680, "degC"))
+    assert hot.energy == refdata.heat("C36000", mass="0.5 kg", to="680 C").energy
+    assert refdata.convert(8.5 * registry.Unit("g/cm**3"), "lb/in3").result.value == pytest.approx(0.30708, abs=1e-4)
+    assert refdata.weight("round", in_="C36000", diameter=0.00001 * registry.m, length="1 m").weight.value > 0
 
 
 def test_a_table_by_something_that_is_no_name():
