@@ -53,7 +53,8 @@ class Alloy(Result):
 
     @property
     def caption(self) -> str:
-        return f"{self.uns} {self.name} ({self.family}: {parts_of.brief(self.composition)})"
+        near = ", only near what was asked" if any(note.startswith("near name only") for note in self.notes) else ""
+        return f"{self.uns} {self.name} ({self.family}: {parts_of.brief(self.composition)}){near}"
 
     def lines(self, units: str = "both", skip=()) -> list[tuple[str, ...]]:
         lists = (*service.STRENGTHS, *service.LISTS)

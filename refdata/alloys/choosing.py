@@ -218,7 +218,8 @@ def alloys(
             unknown = [c.column for c, verdict in zip(where or (), verdicts) if verdict is None]
             found.append((bool(unknown), figures(one, sort), one, unknown))
     if not found:
-        raise NotFound(f"no alloy of the tables fulfils {where}", ["a wider condition"])
+        told = " and ".join(filter(None, (f"family {family}" if family else "", f"{where}" if where else "")))
+        raise NotFound(f"no alloy of the tables fulfils {told}", ["a wider condition"])
     found.sort(key=lambda f: (f[0], not f[1], f[1] and float(_in_one_unit(f[1][0]))))
     shown = {condition.column: condition for condition in where or ()}
     cautions = strongest(text for _, _, one, _ in found for text in one.cautions)

@@ -134,7 +134,7 @@ class Question:
     def _bind(self, arguments, options) -> dict:
         places = [p.name for p in self.parameters if not p.option]
         if len(arguments) > len(places):
-            raise NotUnderstood(f"{self.name} takes {len(places)} argument(s): {', '.join(places)}")
+            raise NotUnderstood(f"{self.name} takes at most {len(places)} of these: {', '.join(places)}")
         given = dict(zip(places, arguments))
         known = {p.name for p in self.parameters}
         for word, value in options.items():

@@ -42,6 +42,7 @@ UNITS = {
         Unit("m", "length", 1, "meter"),
         Unit("in2", "area", _INCH**2, "inch**2", "in²"),
         Unit("mm2", "area", _MICRO, "millimeter**2", "mm²"),
+        Unit("oz", "mass", _POUND / 16, "ounce"),
         Unit("lb", "mass", _POUND, "pound"),
         Unit("g", "mass", Fraction(1, 1000), "gram"),
         Unit("kg", "mass", 1, "kilogram"),
@@ -140,6 +141,7 @@ SPELLINGS: dict[str, str] = {code.lower(): code for code in UNITS}
 SPELLINGS |= {word: code for code, words in _WRITTEN.items() for word in words}
 
 _INCH_TO_METRIC = {
+    "oz": "g",
     "in": "mm",
     "thou": "mm",
     "ft": "m",

@@ -59,7 +59,12 @@ def main(arguments: list[str]) -> int:
             declared = _load(name)
         except NotUnderstood as unknown:
             return _in_one_breath(arguments, unknown)
-        return _answer(declared, rest)
+        try:
+            return _answer(declared, rest)
+        except RefdataError as problem:  # `clearance for an M5 bolt`: the words may be understood in another order
+            if any(word.startswith("--") for word in rest) or len(rest) < 2:
+                raise
+            return _in_one_breath(arguments, problem)
     except RefdataError as problem:
         if "--json" in rest:
             import json
@@ -74,8 +79,8 @@ def main(arguments: list[str]) -> int:
 
 
 def _in_one_breath(arguments: list[str], unknown: NotUnderstood) -> int:
-    """Answer words that name no question: `refdata 18 ga brass`. Raises `unknown` where a question was misspelt, or
-    NotUnderstood where nothing answers, and for JSON where several questions do."""
+    """Answer words that name no question, or not its arguments alone: `refdata 18 ga brass`. Raises `unknown` where a
+    question was named or misspelt, NotUnderstood where nothing answers, and for JSON where several questions do."""
     from . import saying
 
     words = [word for word in arguments if word != "--json"]
@@ -121,6 +126,8 @@ def _print_json(declared: questions.Question, found: questions.Answers, units: s
 def _answer(declared: questions.Question, rest: list[str]) -> int:
     # the names of the options in JSON have _ where the command line has -
     rest = [re.sub(r"^--\w+", lambda option: option[0].replace("_", "-"), word) for word in rest]
+    # a value below nothing is no option: --to -40C
+    rest = re.sub(r"(--[\w-]+)\0(-\.?\d)", r"\1=\2", "\0".join(rest)).split("\0") if rest else rest
     given = _parser(declared).parse_args(rest)
     positional = [p.name for p in declared.parameters if not p.option]
     words = [_from_file(word) for word in given.words]

@@ -171,9 +171,16 @@ def _answer(steps, too_long, wet: str | None, metal: str | None) -> Ladder:
         wet_or_dry=dust.wet_or_dry(wet, family),
         done_when="the marks of the last grit are gone, then as long again",
         drawing=_drawn(sequence, too_long),
-        notes=["largest step, direction, time, wet or dry are common practice"],
+        notes=["largest step, direction, time, wet or dry are common practice", *_of_compound(steps, family)],
         cautions=cautions,
     )
+
+
+def _of_compound(steps, family: str | None) -> list[str]:
+    """What is to be said of rouge on a metal that takes another compound."""
+    if steps[-1][1] is not None or family != "stainless steel":
+        return []
+    return ["stainless takes a white or green compound to its mirror, not red rouge (common practice)"]
 
 
 def _cautions(metal: str | None, buffed: bool) -> tuple[str | None, list[str]]:

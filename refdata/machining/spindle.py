@@ -102,8 +102,11 @@ def spindle(
     <611 rpm · computed>
     """
     across = float(diameter.to("in").exact)
-    metal, cautions = _metal(in_)
-    rows = store.records("cutting_speeds", "t.metal = ? AND t.operation = ? AND t.tool = ?", metal, operation, tool)
+    metal, own, cautions = _metal(in_)
+    rows = store.records(
+        "cutting_speeds", "t.metal IN (?, ?) AND t.operation = ? AND t.tool = ?", metal, own, operation, tool
+    )
+    rows.sort(key=lambda row: row["metal"] != metal)
     if not rows and surface is None:
         raise NotFound(f"no speed to {operation} {metal} with {tool} in the tables", _known(metal, operation, tool))
     low, high = (rows[0]["speed_min_ft_per_min"], rows[0]["speed_max_ft_per_min"]) if rows else (None, surface)
@@ -193,17 +196,18 @@ def _starting(rows, surface, metal: str, operation: str) -> list[str]:
     return [*notes, *_OF_WORK.get(operation, ())]
 
 
-def _metal(said: str) -> tuple[str, tuple[str, ...]]:
-    """The metal of the tables that a name stands for, and its cautions."""
+def _metal(said: str) -> tuple[str, str, tuple[str, ...]]:
+    """The family of the tables that a name stands for, the metal's own name (free-cutting brass has rows of its own
+    beside those of brass), and its cautions."""
     known = [row[0] for row in store.select("SELECT DISTINCT metal FROM cutting_speeds")]
     word = " ".join(said.lower().split()).replace("aluminum", "aluminium")
     try:
-        _, family, cautions = metal_named(said)
+        name, family, cautions = metal_named(said)
     except NotFound:
         if word in known:
-            return word, ()
+            return word, word, ()
         raise
-    return (word if word in known else family), cautions
+    return family, name.partition(" ")[2] or word, cautions
 
 
 def _known(metal: str, operation: str, tool: str) -> list[str]:

@@ -213,5 +213,8 @@ def pieces(
         per_bar=number,
         bars=bars,
         left=Quantity.length(left, unit),
-        notes=[f"each piece takes {Quantity.length(pitch, unit)} of the bar; the last one needs no cut behind it"],
+        notes=[
+            f"each piece takes {Quantity.length(pitch, unit)} of the bar; the last one needs no cut behind it",
+            *(["left is of a full bar, the last one keeps more"] if wanted and wanted % number else []),
+        ],
     )

@@ -108,6 +108,28 @@ def test_words_that_name_no_question_are_asked_of_those_that_understand_them(cap
     assert answer(capsys, "qqxqq")[2].startswith('nothing here answers to "qqxqq"; nearest: 8-32')
 
 
+@pytest.mark.parametrize(
+    ("said", "asked"),
+    [
+        ("clearance for m5 bolt", "refdata clearance m5"),
+        ("drill for tapping m6 in brass", "refdata tap m6 --in brass"),
+        ("clearance 8-32 close", "refdata clearance 8-32 --fit close"),
+    ],
+)
+def test_a_question_named_in_a_sentence_is_answered(capsys, said, asked):
+    code, out, _ = answer(capsys, *said.split())
+    assert code == 0 and out.endswith(f"Asked: {asked}\n")
+
+
+def test_a_value_below_nothing_is_no_option(capsys):
+    code, out, _ = answer(capsys, "growth", "C36000", "--length", "10 in", "--from", "-40 F", "--to", "68 F")
+    assert code == 0 and "0.0123 in" in out
+
+
+def test_a_near_name_says_so_at_once(capsys):
+    assert "only near what was asked" in answer(capsys, "alloy", "CW614N")[1].partition("\n  ")[0]
+
+
 def test_words_need_no_quotes(capsys):
     assert "C46400" in answer(capsys, "alloy", "naval", "brass")[1]
     assert answer(capsys, "convert", "3/16", "in", "mm")[1].startswith("4.7625 mm")
