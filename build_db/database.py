@@ -87,6 +87,8 @@ def write(out: Path, tables: dict[str, Table], evidence, vouched, disputes, word
         finally:
             db.close()
         _settle(packed)
+        with open(packed, "rb+") as file:
+            os.fsync(file.fileno())
         os.replace(packed, out)
 
 

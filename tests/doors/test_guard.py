@@ -124,3 +124,12 @@ def test_endless_sql_is_cut_off(alone):
     answer = alone(f"/refdata.json?sql={endless}")
     assert answer.status_code == 400
     assert "interrupted" in answer.text.lower() or "time" in answer.text.lower()
+
+
+def test_a_page_elsewhere_cannot_use_this_server(alone):
+    """A picture or a script of another site carries the right Host; browsers say where it comes from."""
+    path = "/-/refdata/clearance.json?size=%236"
+    assert alone(path, **{"sec-fetch-site": "cross-site", "sec-fetch-mode": "no-cors"}).status_code == 403
+    assert alone(path, **{"sec-fetch-site": "cross-site", "sec-fetch-mode": "navigate"}).status_code == 200
+    assert alone(path, **{"sec-fetch-site": "same-origin", "sec-fetch-mode": "cors"}).status_code == 200
+    assert alone("/refdata/gauges?_through=%7B").status_code == 400

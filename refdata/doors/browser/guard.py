@@ -79,6 +79,8 @@ class Guard:
             return await _refuse(send, 405, "only GET and HEAD: the tables are read only", (b"allow", b"GET, HEAD"))
         if self.open_house and not ALLOWED.match(scope["path"]):
             return await _refuse(send, 404, "there is nothing here")
+        if given.get(b"sec-fetch-site") == b"cross-site" and given.get(b"sec-fetch-mode") != b"navigate":
+            return await _refuse(send, 403, "pages elsewhere are not served parts of this one")
         if b"_through=" in scope["query_string"]:  # Datasette fails on what is no JSON there, and nothing here needs it
             return await _refuse(send, 400, "rows are not asked for through another table here")
         if column := sorted_by_nothing(scope["path"], scope["query_string"].decode("latin-1")):
