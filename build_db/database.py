@@ -67,7 +67,7 @@ def data_version(root: Path) -> str:
     return digest.hexdigest()[:12]
 
 
-def _clear_drafts(folder: Path) -> None:
+def clear_drafts(folder: Path) -> None:
     """Remove what builds that were killed have left; a build that runs beside this one is not so old."""
     for draft in folder.glob(".refdata-*"):
         if time.time() - draft.stat().st_mtime > _OLD_DRAFT:
@@ -77,7 +77,7 @@ def _clear_drafts(folder: Path) -> None:
 def write(out: Path, tables: dict[str, Table], evidence, vouched, disputes, words: dict, version: str) -> None:
     """Write the database to `out` in one step: whoever reads it sees the old file or the new one, whole."""
     out.parent.mkdir(parents=True, exist_ok=True)
-    _clear_drafts(out.parent)
+    clear_drafts(out.parent)
     with tempfile.TemporaryDirectory(dir=out.parent, prefix=".refdata-") as folder:
         draft, packed = Path(folder, "draft.db"), Path(folder, "packed.db")
         db = sqlite_utils.Database(sqlite3.connect(draft, isolation_level=None), strict=True)

@@ -11,6 +11,7 @@ import csv
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 from itertools import combinations
 from pathlib import Path
 from typing import Literal, NamedTuple
@@ -121,6 +122,7 @@ def _read_witness(table: Table, rows, path: Path, file: Path, sources: set[str])
     return evidence, faults
 
 
+@cache
 def _primary_column(model: type[Row], name: str) -> str | None:
     """The column of the table that a witness column speaks of: diameter_mm for diameter_in."""
     if name in model.model_fields:

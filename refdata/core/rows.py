@@ -7,7 +7,7 @@ other Figure columns are the table's typed figures, each of which becomes a cell
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 from types import NoneType
 from typing import Annotated, Any, ClassVar, Literal, NamedTuple, get_args, get_origin
 
@@ -65,7 +65,7 @@ class Row(BaseModel):
     rules: ClassVar[tuple[Any, ...]] = ()
     ruled_within: ClassVar[tuple[str, ...]] = ()
 
-    @property
+    @cached_property
     def row_key(self) -> str:
         """The key columns in one text; blanks are left out."""
         parts = (getattr(self, column) for column in self.key)
