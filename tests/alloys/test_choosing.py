@@ -63,13 +63,13 @@ def test_a_substitute_says_what_changes_and_why():
 
 
 def test_what_changes_holds_for_the_metal():
-    """Nickel whitens copper, not stainless; zinc yellows copper, not aluminium; 5052 cannot carry what 7075 does."""
+    """Nickel whitens copper, not stainless; zinc yellows copper, not aluminium; 5086 cannot carry what 7075 does."""
     stainless = {change for one in refdata.substitute("316") for change in one.changes}
     assert any("pits sooner in salt" in change for change in stainless)
     assert not any("white" in change or "tarnish" in change for change in stainless)
     aluminium = {one.uns: one.changes for one in refdata.substitute("7075")}
     assert not any("yellow" in change for changes in aluminium.values() for change in changes)
-    assert "tensile on file up to 42 ksi against 83" in aluminium["A95052"]
+    assert "tensile on file up to 47 ksi against 83" in aluminium["A95086"]
 
 
 def test_less_beryllium_is_not_none():
