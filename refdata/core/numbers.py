@@ -91,15 +91,11 @@ def show(value: Fraction | float, figures: int = 4) -> str:
     if not value:
         return "0"
     with localcontext(prec=60):  # a cube of fifteen digits is shown whole
-        return _shown(value, figures, Decimal, ROUND_HALF_UP)
-
-
-def _shown(value: Fraction | float, figures: int, Decimal, rounding) -> str:
-    exact = Decimal(value.numerator) / Decimal(value.denominator) if isinstance(value, Fraction) else Decimal(value)
-    place = exact.adjusted() + 1 - figures
-    rounded = exact.quantize(Decimal(1).scaleb(min(place, 0)), rounding)
-    if rounded.adjusted() > exact.adjusted() and place < 0:
-        rounded = rounded.quantize(Decimal(1).scaleb(place + 1))
+        exact = Decimal(value.numerator) / Decimal(value.denominator) if isinstance(value, Fraction) else Decimal(value)
+        place = exact.adjusted() + 1 - figures
+        rounded = exact.quantize(Decimal(1).scaleb(min(place, 0)), ROUND_HALF_UP)
+        if rounded.adjusted() > exact.adjusted() and place < 0:
+            rounded = rounded.quantize(Decimal(1).scaleb(place + 1))
     return format(rounded, "f")
 
 
