@@ -36,7 +36,9 @@ class Clearance(Result):
 
     @property
     def caption(self) -> str:
-        return f"clearance hole for {self.size}, {self.fit} fit ({self.standard}, {self.edition})"
+        hole = "shank hole" if self.fit == "shank" else "clearance hole"
+        fit = "" if self.fit == "shank" else f", {self.fit} fit"
+        return f"{hole} for {self.size}{fit} ({self.standard}, {self.edition})"
 
 
 @question
@@ -44,7 +46,8 @@ def clearance(size: Size, *, fit: Fit = "normal") -> Clearance:
     """Clearance hole for a screw, with the drill that makes it.
 
     `size` is a screw size ("#6", "6-32", "1/4-20", "M4"), `fit` close, normal, loose or all; no fit means normal.
-    Diameters are those of the standard named: inch ASME B18.2.8, metric ISO 273. Raises NotFound, Ambiguous.
+    Diameters are those of the standard named: inch ASME B18.2.8, metric ISO 273. A number size that the standard leaves
+    out (#12, #14) has the shank hole of wood screws, of no fit, and says so. Raises NotFound, Ambiguous.
 
     >>> import refdata
     >>> refdata.clearance("M4", fit="medium").diameter.value
@@ -59,7 +62,7 @@ def clearance(size: Size, *, fit: Fit = "normal") -> Clearance:
     else:
         rows = store.records(table, "t.size = ? AND t.fit = ?", label, fit)
     if not rows:
-        raise NotFound(f"the standards give no clearance hole for {label}", _neighbours(size, table))
+        return _shank_hole(size, table)
     found = [_answer(row, diameter) for row in rows]
     return found if fit == "all" else found[0]
 
@@ -73,10 +76,27 @@ def _answer(row: store.Record, diameter: str) -> Clearance:
     )  # fmt: skip
 
 
+def _shank_hole(size: ScrewSize, table: str) -> Clearance:
+    """The hole that practice drills for the shank of a wood screw, where no standard has a clearance hole. Raises
+    NotFound."""
+    none = f"the standards give no clearance hole for {size.label}"
+    rows = store.records("wood_screws", "t.practice = 'US' AND t.size = ? AND t.shank_hole IS NOT NULL", size.label)
+    if not rows:
+        raise NotFound(none, _neighbours(size, table))
+    drill, source = rows[0]["shank_hole"], rows[0].source
+    return Clearance(
+        size=size.label, standard="US practice for wood screws", edition="undated", fit="shank",
+        diameter=Quantity(drill, "in", source, "practice"), diameter_max=None, drill=drill,
+        notes=[f"{none}: this is the hole for the shank of a wood screw, close on it; a plate that must line up with"
+               " other holes wants a larger one"],
+    )  # fmt: skip
+
+
 def screw_hole(size: ScrewSize, fit: str = "normal") -> tuple[Quantity, list[str]]:
     """The clearance hole of a fit, and the note that it was taken. Raises NotFound."""
     found = clearance(size, fit=fit)
-    return found.diameter, [f"through the {fit} clearance hole ({found.standard}), since no hole was given"]
+    hole = f"{found.fit} {'hole' if found.fit == 'shank' else 'clearance hole'}"
+    return found.diameter, [f"through the {hole} ({found.standard}), since no hole was given", *found.notes]
 
 
 def _metric_drill(hole: Quantity) -> str | None:

@@ -160,7 +160,7 @@ class _Plan:
         if self.asked["hole"]:
             return self.asked["hole"], any_drills(self.asked["hole"])[0].name
         found = clearance(self.size, fit=self.asked["fit"])
-        self.notes.append(f"{found.fit} clearance hole ({found.standard})")
+        self.notes += found.notes or [f"{found.fit} clearance hole ({found.standard})"]
         return found.diameter, found.drill or any_drills(found.diameter)[0].name
 
     def _cone(self) -> None:

@@ -56,8 +56,21 @@ def test_a_size_that_no_standard_lists_names_its_neighbours():
         refdata.clearance("M11")
     assert caught.value.nearest == ["M10", "M12"]
     with pytest.raises(refdata.NotFound) as caught:
-        refdata.clearance("#12")
-    assert caught.value.nearest == ["#10", "1/4"]
+        refdata.clearance("#13")
+    assert caught.value.nearest == ["1/4", "#10"]
+
+
+@pytest.mark.parametrize("size, hole, shank", [("#12", "7/32", 0.216), ("#14", "1/4", 0.242)])
+def test_a_size_that_only_wood_screws_have_takes_the_hole_of_their_shank(size, hole, shank):
+    """ASME B18.2.8 has no #12 nor #14. Source of the holes: the shank column of the wood-screw charts of practice;
+    of the shanks: 0.060 + 0.013 n in."""
+    found = refdata.clearance(size)
+    assert (found.drill, found.fit, found.diameter.standing) == (hole, "shank", "practice")
+    assert shank < found.diameter.value < shank + 0.01
+    assert "the standards give no clearance hole" in found.notes[0]
+    plan = refdata.hole(size, for_="wood-screw", in_="C46400", thickness="1/4 in")
+    assert plan.hole == found.diameter and set(found.notes) <= set(plan.notes)
+    assert set(found.notes) <= set(refdata.countersink(size, standard="B18.6.1").notes)
 
 
 def test_the_drill_makes_the_hole_in_every_row():
