@@ -10,11 +10,12 @@ import re
 from fractions import Fraction
 
 from . import numbers, units
-from .errors import NotUnderstood
+from .errors import NotUnderstood, RefdataError
 from .quantity import Quantity
 
 LONGEST = 200
 MOST_LETTERS = 20_000  # of a list of parts
+_DECIMAL_COMMA = r"(?<![\d.,])(\d+),(\d+)(?![\d.,])"
 
 
 class Readings:
@@ -54,7 +55,24 @@ class Reader:
         if len(text) > self.longest or "\0" in text:
             most = f", which has at most {self.longest} letters"
             raise NotUnderstood(f"that is too long or too strange for {a(self.name)}{most}", self.examples)
-        return self._read(text)
+        try:
+            return self._read(text)
+        except NotUnderstood as problem:
+            pointed = self._pointed(text.strip())
+            if not pointed:
+                raise
+            raise NotUnderstood(f"{problem.message}: decimals are written with a point", [pointed]) from None
+
+    def _pointed(self, text: str) -> str | None:
+        """A text with a point for its decimal comma, where it can then be read."""
+        pointed = re.sub(_DECIMAL_COMMA, r"\1.\2", text)
+        if self.comma or self.long or pointed == text:
+            return None
+        try:
+            self._read(pointed)
+        except RefdataError:
+            return None
+        return pointed
 
 
 class ListReader(Reader):

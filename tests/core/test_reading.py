@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import refdata
 from refdata.core.errors import NotUnderstood
 from refdata.core.reading import Above, Readings, count, measured, read_length, read_quantity, read_screw_size
 from refdata.sheet.labels import read_gauge_label
@@ -169,3 +170,24 @@ def test_a_cold_day_and_a_negative_length_are_quantities():
 def test_a_count_stays_within_its_limit(text):
     with pytest.raises(NotUnderstood, match="from 1 to 2000"):
         count("number of parts", "", 2000).read(text)
+
+
+@pytest.mark.parametrize(
+    "question, text, meant",
+    [
+        ("clearance", "M2,5", "M2.5"),
+        ("drill", "4,5 mm", "4.5 mm"),
+        ("drill", "0,125", "0.125"),
+        ("tap", "M6x0,75", "M6x0.75"),
+    ],
+)
+def test_a_decimal_comma_is_told_to_be_a_point(question, text, meant):
+    with pytest.raises(refdata.NotUnderstood, match="decimals are written with a point") as caught:
+        getattr(refdata, question)(text)
+    assert caught.value.nearest == [meant]
+
+
+def test_a_comma_that_no_point_would_mend_is_not_told_so():
+    with pytest.raises(refdata.NotUnderstood) as caught:
+        refdata.drill("bit 4,5 wide")
+    assert "point" not in caught.value.message
