@@ -265,6 +265,9 @@ def _power(metal: str, width: Quantity | None, depth: Quantity | None, feed: Qua
     return Quantity.computed(rate, "in3/min", 3), power
 
 
+_DEEP = 4
+
+
 class Passes(Result):
     """Depth steps of a pocket: the final depth of each pass, what is left at the walls, the corner radius left."""
 
@@ -310,11 +313,16 @@ def passes(
     depths = [Quantity.length(each * n, unit) for n in range(1, number + 1)]
     if last:
         depths.append(Quantity.length(deep, unit))
-    notes = [
-        "leave the allowance at every wall and take it in one pass at full depth; no climbing where the slide has play"
-    ]
+    slender = deep > _DEEP * wide
+    last_cut = "take it last, in several depths" if slender else "take it in one pass at full depth"
+    notes = [f"leave the allowance at every wall and {last_cut}; no climbing where the slide has play"]
     if most > wide:
         notes.append("a step deeper than the cutter is wide bends it: half of its width is plenty in a slot")
+    if slender:
+        notes.append(
+            f"{deep / wide:.1f} times as deep as the cutter is wide: an ordinary cutter neither reaches nor stays stiff"
+            f" beyond some {_DEEP} (common practice); take a wider or a long one"
+        )
     return Passes(
         passes=len(depths),
         step=Quantity.length(each, unit),

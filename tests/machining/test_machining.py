@@ -109,6 +109,14 @@ def test_the_last_pass_takes_about_five_thousandths():
     assert one.corner_radius.value == pytest.approx(0.18625)
 
 
+def test_a_pocket_too_deep_for_its_cutter_is_not_finished_in_one_pass():
+    """Common practice: an ordinary end mill reaches some three to four of its widths."""
+    deep = refdata.passes("1 in", step="0.05 in", cutter="1/8 in").notes
+    shallow = refdata.passes("1/4 in", step="0.05 in", cutter="1/8 in").notes
+    assert "in several depths" in deep[0] and any("8.0 times as deep" in note for note in deep)
+    assert "one pass at full depth" in shallow[0] and len(shallow) == 1
+
+
 def test_stops_for_a_pocket():
     """By hand: 1.250 x 0.750 with a slot of 0.3725: 0.8775 and 0.3775; a hundredth less in roughing."""
     one = refdata.stops("1.250 in", width="0.750 in", cutter="0.3725 in", wall_x="0.5 in")
