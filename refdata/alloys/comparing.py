@@ -12,7 +12,7 @@ from . import service
 from .alloy import LISTED, SINGLE, Alloy, AtTemper, OneAlloy, alloy
 from .cautions import strongest
 from .choosing import PROPERTIES, every_alloy, figures, several
-from .composition import middle
+from .composition import middle, sensitizes
 from .families import COPPER, FAMILIES, IRON
 
 
@@ -192,6 +192,8 @@ _MATTERS = (
     Matter("Cu", 1.0, "more copper: corrodes sooner", "less copper: stands weather and sea better", ("aluminium",)),
     Matter("S", 0.05, "more sulphur: machines easier, welds worse", "less sulphur: machines worse, welds better",
            _STEEL),
+    Matter("Ti", 0.2, "titanium: its hard carbides mar a mirror polish", "less titanium: takes a brighter polish",
+           ("stainless",)),
     Matter("C", 0.1, "more carbon: harder, welds worse", "less carbon: softer, welds better", _STEEL),
 )  # fmt: skip
 # brazing fillers melt below this: a metal that melts above it is safe from them
@@ -248,10 +250,20 @@ def _machined(one: Alloy, other: Alloy) -> list[str]:
     ][:1]
 
 
+def _welded(one: Alloy, other: Alloy) -> list[str]:
+    """How austenitic stainless steels differ beside a weld."""
+    mine, theirs = (sensitizes(each.family, each.composition) for each in (one, other))
+    if None in (mine, theirs) or mine == theirs:
+        return []
+    if theirs:
+        return ["more free carbon: rusts sooner beside a weld"]
+    return ["little free carbon: rusts less beside a weld"]
+
+
 def _stand_in(one: Alloy, mine, other: Alloy, cautions) -> Substitute:
     theirs = middle(other.composition)
     changes = [_change(m, mine, theirs) for m in _MATTERS if FAMILIES[one.family].base in m.bases]
-    changes = [change for change in changes if change]
+    changes = [change for change in changes if change] + _welded(one, other)
     change = None
     if one.density and other.density:
         share = float(convert(other.density.exact, other.density.unit, one.density.unit)) / one.density.value - 1

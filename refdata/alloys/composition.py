@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from refdata.core import store
-from refdata.core.quantity import STANDINGS
+from refdata.core.quantity import STANDINGS, Quantity
 from refdata.core.results import Told, bracketed
 
 
@@ -41,6 +41,18 @@ def most(parts: list[store.Record]) -> dict[str, float]:
         )
         for part in parts
     }
+
+
+def sensitizes(family: str, composition: dict[str, dict]) -> bool | None:
+    """Whether an austenitic stainless steel holds carbon, over 0.03 % and bound by neither titanium nor niobium, that
+    takes the chromium from the edges of its grains in the heat of a weld; None for another metal."""
+
+    def highest(element: str) -> float:
+        return max((q.value for q in composition.get(element, {}).values() if isinstance(q, Quantity)), default=0)
+
+    if family != "stainless steel" or highest("Ni") < 6:
+        return None
+    return highest("C") > 0.03 and not {"Ti", "Nb"} & composition.keys()
 
 
 def middle(composition: dict[str, dict]) -> dict[str, float]:

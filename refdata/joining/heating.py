@@ -2,6 +2,7 @@
 
 from refdata.alloys.alloy import Alloy, OneAlloy, alloy
 from refdata.alloys.cautions import strongest
+from refdata.alloys.composition import sensitizes
 from refdata.core.errors import NotFound, NotUnderstood, Refused
 from refdata.core.quantity import Quantity
 from refdata.core.questions import question
@@ -208,12 +209,7 @@ def _near_melting(one: Alloy, to: Quantity) -> list[str]:
 
 def _sensitized(one: Alloy, end: float) -> list[str]:
     """What is to be said of an austenitic stainless steel that holds carbon free to take its chromium."""
-
-    def most(element: str) -> float:
-        return max((q.value for q in one.composition.get(element, {}).values() if isinstance(q, Quantity)), default=0)
-
-    bound = {"Ti", "Nb"} & one.composition.keys()
-    if one.family != "stainless steel" or most("Ni") < 6 or most("C") <= 0.03 or bound or end < _SENSITIZES[0]:
+    if not sensitizes(one.family, one.composition) or end < _SENSITIZES[0]:
         return []
     low, high = _SENSITIZES
     return [

@@ -72,6 +72,17 @@ def test_what_changes_holds_for_the_metal():
     assert "tensile on file up to 47 ksi against 83" in aluminium["A95086"]
 
 
+def test_stainless_that_is_alike_on_paper_differs_beside_a_weld_and_on_the_wheel():
+    """Source: Stainless Steel Advisory Service, sheet 2.25 (316L and 316Ti resist alike what takes 316 beside a weld),
+    and for the polish the pharmaceutical lexicon of table alloy_ratings."""
+    of_316l = {one.uns: one.changes for one in refdata.substitute("316L")}
+    assert of_316l["S31600"] == ["more free carbon: rusts sooner beside a weld"]
+    assert of_316l["S31635"] == ["titanium: its hard carbides mar a mirror polish"]
+    of_316 = {one.uns: one.changes for one in refdata.substitute("316")}
+    assert "little free carbon: rusts less beside a weld" in of_316["S31603"]
+    assert not any("weld" in change for one in refdata.substitute("410") for change in one.changes if "free" in change)
+
+
 def test_less_beryllium_is_not_none():
     """C17510 holds 0.2 to 0.6 % beryllium: its dust is as dangerous as that of C17200."""
     changes = {one.uns: "; ".join(one.changes) for one in refdata.substitute("C17200")}
