@@ -32,7 +32,7 @@ def test_a_kill_at_any_moment_leaves_the_old_file_or_the_new_one(tmp_path):
     chance, outcomes = random.Random(20), set()
     assert out.read_bytes() == new
     outcomes.add(new)
-    for delay in [0.2, *(chance.uniform(0.5, 1.05) * whole for _ in range(6))]:
+    for delay in [0.2, *(chance.uniform(0.8, 1.0) * whole for _ in range(2))]:  # the file is written at the end
         out.write_bytes(old)
         process = subprocess.Popen(
             [sys.executable, "-m", "build_db", "--out", str(out)], cwd=ROOT.parent, stdout=subprocess.DEVNULL
