@@ -147,6 +147,9 @@ def _found(words: str) -> Said:
     try:
         return Said(load("find").question, {"text": words}, load("find").question.answers(words))
     except NotFound as problem:
-        asked = [name for name in QUESTIONS if name in words.lower().split()]
-        carried = [word for word in problem.nearest if word in words]
+        from difflib import get_close_matches
+
+        asked = [name for word in words.lower().split() for name in get_close_matches(word, QUESTIONS, 1, 0.8)]
+        # not the little words of a sentence: "how", "is", "of"
+        carried = [word for word in problem.nearest if word in words and (len(word) > 3 or re.search(r"\d", word))]
         raise NotFound(f'nothing here answers to "{words}"', [*asked, *carried] or _EXAMPLES) from None

@@ -196,3 +196,8 @@ def test_every_question_is_answered_at_the_command_line(capsys, name):
     code, out, err = answer(capsys, name, *arguments, *given)
     assert (code, err) == (0, "")
     assert out.strip()
+
+
+def test_a_question_that_is_misspelt_in_a_sentence_is_named(capsys):
+    told = answer(capsys, "18", "guage", "brass", "how", "thick")[2]
+    assert told.endswith("nearest: gauge, 18, brass, thick\n")
